@@ -1,0 +1,3 @@
+module example.com/hydronics
+
+go 1.26
