@@ -1,0 +1,3 @@
+// Package fluid has the properties of the liquids in hydronic systems: water and
+// aqueous antifreeze solutions.
+package fluid
