@@ -26,5 +26,4 @@ func TestColebrookResidual(t *testing.T) {
 	if !(worst <= 1e-13) {
 		t.Errorf("worst relative residual %.2g, want at most 1e-13", worst)
 	}
-	t.Logf("worst %.3g", worst)
 }

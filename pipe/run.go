@@ -1,0 +1,201 @@
+package pipe
+
+import (
+	"errors"
+	"math"
+
+	"example.com/hydronics/fluid"
+)
+
+// A Run is a length of tube of one bore with its fittings and valves, all in
+// series. [Tube.Run] makes one from a tube.
+type Run struct {
+	Bore      float64 // inside diameter, m, 0.0005 to 3 (guard)
+	Roughness float64 // absolute, m; at most 0.05 of the bore
+	Length    float64 // m, at most 1e5 (guard)
+
+	Zeta        float64 // sum of loss coefficients, on the velocity in Bore, -10 to 1e6 (guard)
+	ZetaLaminar float64 // sum of the K1 of two-K and three-K fittings (adds ZetaLaminar/Re to Zeta), 0 to 1e6 (guard)
+	Kv          Kv      // of the valves taken together ([KvInSeries]); 0 means no valve
+
+	Transition Transition // rule between laminar and turbulent flow; the zero value is the default
+}
+
+// Loss is what a flow loses in a run. Velocity and losses have the sign of the
+// flow.
+type Loss struct {
+	Velocity       float64 // m/s
+	Reynolds       float64 // without sign
+	FrictionFactor float64 // Darcy's; 0 without flow
+	Regime         Regime
+	Gradient       float64 // friction per metre of tube, Pa/m
+	Friction       float64 // Gradient times Length, Pa
+	Fittings       float64 // by Zeta and ZetaLaminar, Pa
+	Valves         float64 // by Kv, Pa
+	Total          float64 // Friction + Fittings + Valves, Pa
+	Slope          float64 // dTotal/dflow, Pa·s/m³
+}
+
+// Loss returns what the flow in m³/s of a liquid with the properties p loses in
+// the run. No flow loses nothing; a negative flow loses the negative.
+//
+//	Δp = f L/D ρV²/2 + (ζ + ζ₁/Re) ρV²/2 + 1e5 (3600 V̇/Kv)² ρ/1000
+//
+// The first term is that of Darcy and Weisbach. Height does not enter: in a
+// closed loop its share cancels but for [GravityCirculation].
+//
+// The velocity may be 50 m/s (guard) and the Reynolds number 1e8. Outside these
+// and the limits of [Run] it returns the zero Loss and the
+// [hydronics.RangeError] of every wrong field.
+func (r Run) Loss(flow float64, p fluid.Properties) (Loss, error) {
+	const fn = "pipe.Run.Loss"
+	c, err := r.prepare(fn, p)
+	if err != nil {
+		return Loss{}, err
+	}
+	if err := c.checkFlow(fn, flow); err != nil {
+		return Loss{}, err
+	}
+	q := math.Abs(flow)
+	friction, slope, f := c.friction(q)
+	l := Loss{
+		Velocity: flow / c.area, Reynolds: c.reynolds * q, FrictionFactor: f,
+		Regime:   c.rule.regime(c.reynolds * q),
+		Friction: math.Copysign(friction, flow), Fittings: (c.zetaLinear + c.zeta*q) * flow,
+		Valves: c.valve * q * flow,
+		Slope:  slope + c.zetaLinear + 2*(c.zeta+c.valve)*q,
+	}
+	l.Gradient = l.Friction * c.perMetre
+	l.Total = l.Friction + l.Fittings + l.Valves
+	return l, nil
+}
+
+// Content returns the volume of liquid in the run's tube, in m³.
+func (r Run) Content() float64 { return area(r.Bore) * r.Length }
+
+// Prepare checks the run and the properties once and returns the resistance
+// that they make together, for solvers that ask for it many times. It refuses
+// a negative Zeta, with which the loss need not grow with the flow.
+func (r Run) Prepare(p fluid.Properties) (Resistance, error) {
+	const fn = "pipe.Run.Prepare"
+	if !(r.Zeta >= 0) {
+		return Resistance{}, within(fn, "sum of loss coefficients", "", r.Zeta, 0, maxZeta)
+	}
+	return r.prepare(fn, p)
+}
+
+// A Resistance is a run filled with a liquid of one temperature: the loss as a
+// function of the flow alone. [Run.Prepare] makes it; the zero value resists
+// nothing.
+type Resistance struct {
+	area, perMetre float64 // m², 1/m
+	reynolds       float64 // per m³/s
+	rr             float64 // relative roughness
+	rule           Transition
+	top            float64 // friction factor where the transition ends
+
+	laminar    float64 // friction where f = 64/Re, Pa·s/m³
+	turbulent  float64 // friction for f = 1, Pa·s²/m⁶
+	zetaLinear float64 // Pa·s/m³
+	zeta       float64 // Pa·s²/m⁶
+	valve      float64 // Pa·s²/m⁶
+}
+
+// LossAndSlope returns the loss in Pa and its derivative dloss/dflow in Pa·s/m³
+// for any flow in m³/s. It neither checks nor fails: the loss is odd in the
+// flow, grows strictly with it and is continuous (but for the step of
+// [StepTransition]), and the slope is positive, at zero flow too. Beyond a
+// Reynolds number of 1e8 the Colebrook equation simply goes on.
+func (c Resistance) LossAndSlope(flow float64) (loss, slope float64) {
+	q := math.Abs(flow)
+	loss, slope, _ = c.friction(q)
+	square := c.zeta + c.valve
+	loss += (c.zetaLinear + square*q) * q
+	slope += c.zetaLinear + 2*square*q
+	return math.Copysign(loss, flow), slope
+}
+
+// friction returns the loss in the bare tube at a flow q >= 0, its slope, and
+// the friction factor.
+func (c Resistance) friction(q float64) (loss, slope, f float64) {
+	re := c.reynolds * q
+	if re <= laminarEnd && c.rule != ChurchillTransition || re < 100 {
+		// Written without f, which is infinite without flow.
+		if re >= minReynolds {
+			f = 64 / re
+		}
+		return c.laminar * q, c.laminar, f
+	}
+	f, n := c.rule.friction(re, c.rr, c.top)
+	perFlow := c.turbulent * f * q
+	return perFlow * q, perFlow * (2 + n), f
+}
+
+func (c Resistance) checkFlow(fn string, flow float64) error {
+	limit := maxVelocity * c.area
+	most := limit
+	if re := maxReynolds / c.reynolds; re < most {
+		most = re
+	}
+	if flow >= -most && flow <= most {
+		return nil
+	}
+	if !(math.Abs(flow) <= limit) {
+		return within(fn, "velocity", "m/s", flow/c.area, -maxVelocity, maxVelocity)
+	}
+	return checkFriction(fn, math.Abs(flow)*c.reynolds, c.rr)
+}
+
+func (r Run) prepare(fn string, p fluid.Properties) (Resistance, error) {
+	if err := r.check(fn, p); err != nil {
+		return Resistance{}, err
+	}
+	d := r.Bore
+	d2 := d * d
+	a := area(d)
+	dynamic := p.Density / 2 / (a * a) // ρV²/2 = dynamic V̇²
+	c := Resistance{
+		area: a, reynolds: p.Density * d / (p.DynamicViscosity * a), rr: r.Roughness / d, rule: r.Transition,
+		laminar:    128 * p.DynamicViscosity * r.Length / (math.Pi * d2 * d2), // Hagen-Poiseuille
+		turbulent:  dynamic * r.Length / d,
+		zeta:       dynamic * r.Zeta,
+		zetaLinear: 2 * r.ZetaLaminar * p.DynamicViscosity / (math.Pi * d2 * d), // ζ₁/Re ρV²/2
+	}
+	if r.Length > 0 {
+		c.perMetre = 1 / r.Length
+	}
+	if r.Transition == LinearTransition {
+		c.top = transitionTop(c.rr)
+	}
+	if r.Kv > 0 {
+		c.valve = r.Kv.square(p.Density)
+	}
+	return c, nil
+}
+
+func (r Run) check(fn string, p fluid.Properties) error {
+	if r.Bore >= minBore && r.Bore <= maxBore &&
+		r.Roughness >= 0 && r.Roughness <= maxRoughness*r.Bore &&
+		r.Length >= 0 && r.Length <= maxLength &&
+		r.Zeta >= minZeta && r.Zeta <= maxZeta &&
+		r.ZetaLaminar >= 0 && r.ZetaLaminar <= maxZeta &&
+		(r.Kv == 0 || r.Kv >= minKv && r.Kv <= maxKv) && r.Transition <= StepTransition &&
+		p.Density >= minDensity && p.Density <= maxDensity &&
+		p.DynamicViscosity >= minViscosity && p.DynamicViscosity <= maxViscosity {
+		return nil
+	}
+	var kv error
+	if r.Kv != 0 {
+		kv = within(fn, "Kv", "m³/h", float64(r.Kv), minKv, maxKv)
+	}
+	return errors.Join(
+		within(fn, "bore", "m", r.Bore, minBore, maxBore),
+		within(fn, "roughness", "m", r.Roughness, 0, maxRoughness*r.Bore),
+		within(fn, "length", "m", r.Length, 0, maxLength),
+		within(fn, "sum of loss coefficients", "", r.Zeta, minZeta, maxZeta),
+		within(fn, "laminar sum of loss coefficients", "", r.ZetaLaminar, 0, maxZeta),
+		kv, r.Transition.check(fn),
+		within(fn, "density", "kg/m³", p.Density, minDensity, maxDensity),
+		within(fn, "dynamic viscosity", "Pa·s", p.DynamicViscosity, minViscosity, maxViscosity),
+	)
+}
