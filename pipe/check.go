@@ -6,6 +6,7 @@ import "example.com/hydronics"
 const (
 	minBore, maxBore                 = 0.5e-3, 3.0 // m
 	maxWallRoughness                 = 0.01        // m
+	maxCoordinate                    = 1e4         // m
 	maxLength                        = 1e5         // m
 	maxVelocity                      = 50.0        // m/s
 	maxZeta                          = 1e6
