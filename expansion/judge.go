@@ -1,0 +1,109 @@
+package expansion
+
+import (
+	"example.com/hydronics"
+)
+
+// Judge judges the vessel v in s, filled to the given gauge pressure at
+// s.FillTemperature, and returns one finding per requirement, the same ones in
+// the same order every time:
+//
+//  1. nominal volume, 2. pre-charge high enough, 3. pre-charge below the filling
+//     pressure, 4. filling pressure, 5. water reserve at the coldest, 6. pressure at
+//     the hottest, 7. relief valve stays shut, 8. vessel's own rating and safe
+//     isolation, to be seen on site.
+//
+// A requirement that is not met is a finding and not an error; the error reports
+// inputs that cannot be used, or a relief setting too low for any vessel.
+// Uncertainties are those of Boyle's law alone (none); the content is usually
+// known to 10 % at best, so try s.Content 10 % higher before signing.
+func (s System) Judge(v Vessel, filling hydronics.Gauge) ([]hydronics.Finding, error) {
+	z, err := s.Size()
+	if err != nil {
+		return nil, err
+	}
+	c, err := s.Course(v, filling)
+	if err != nil {
+		return nil, err
+	}
+	y, err := c.Cycle()
+	if err != nil {
+		return nil, err
+	}
+	p0 := hydronics.GaugeOf(c.p0, c.patm)
+	reserve, reserveRule := s.reserve(&v, &z)
+	low, lowRule := s.fillingLow(p0)
+	// The size needed with the pre-charge that the vessel has, if higher than asked.
+	need := Demand{z.Expansion, reserve + z.Contraction, max(p0, z.Precharge), low, z.Final, c.patm}
+	nominal, err := need.nominal()
+	if err != nil { // the pre-charge leaves no room at all
+		nominal = z.Nominal
+	}
+	hot := y.Hot.Pressure
+	if y.Lifts { // as it would be without the valve: no vessel holds more than its volume
+		hot = s.ReliefSet
+		if free, err := c.at(s.Hottest, 1); err == nil {
+			hot = free.Pressure
+		}
+	}
+	left := y.Coldest.Water
+	const vessel = "expansion vessel"
+	boyle := hydronics.Source{Text: "Boyle's law on absolute pressures; margins of " + s.Rules.Name, Provenance: z.FinalRule.Provenance}
+	return []hydronics.Finding{
+		hydronics.Finding{
+			Rule: "the vessel takes expansion and reserve between its pre-charge and the final pressure", Subject: vessel,
+			Danger:   "the relief valve spills on every heating-up and the system loses its water",
+			Quantity: "nominal volume", Unit: "m³", Bound: hydronics.AtLeast,
+			Value: v.Nominal, Limit: nominal * (1 - 1e-9), Source: worst(boyle, reserveRule),
+		}.Judge(),
+		hydronics.Finding{
+			Rule: "the pre-charge holds the weight of the liquid above, the vapour pressure and the margin", Subject: vessel,
+			Danger:   "vacuum and air at the highest point, boiling and noise",
+			Quantity: "pre-charge at its temperature in service", Unit: "Pa gauge", Bound: hydronics.AtLeast,
+			Value: float64(p0), Limit: float64(z.Precharge) - 1e-3, Source: z.PrechargeRule,
+		}.Judge(),
+		hydronics.Finding{
+			Rule: "the pre-charge lies below the filling pressure, so that water stands in the vessel", Subject: vessel,
+			Danger:   "no reserve: the pressure collapses on the first cooling",
+			Quantity: "pre-charge at its temperature in service", Unit: "Pa gauge", Bound: hydronics.AtMost,
+			Value: float64(p0), Limit: float64(filling), Source: boyle,
+		}.Judge(),
+		hydronics.Finding{
+			Rule: "the filling pressure is at least what the rules ask for", Subject: vessel,
+			Danger:   "air at the highest point",
+			Quantity: "filling pressure", Unit: "Pa gauge", Bound: hydronics.AtLeast,
+			Value: float64(filling), Limit: float64(low) - 1e-3, Source: lowRule,
+		}.Judge(),
+		hydronics.Finding{
+			Rule: "the water reserve is still in the vessel when the liquid takes its least room", Subject: vessel,
+			Danger:   "leaks and air release empty the vessel and the pressure collapses",
+			Quantity: "water in the vessel", Unit: "m³", Bound: hydronics.AtLeast,
+			Value: c.leastWater(z.Contraction, left), Limit: reserve * (1 - 1e-9), Source: reserveRule,
+		}.Judge(),
+		hydronics.Finding{
+			Rule: "the pressure at the hottest keeps its distance from the relief valve's setting", Subject: vessel,
+			Danger:   "the relief valve seeps, scales up and no longer shuts or no longer opens",
+			Quantity: "pressure at the vessel at the hottest", Unit: "Pa gauge", Bound: hydronics.AtMost,
+			Value: float64(hot), Limit: float64(z.Final) + 1e-3, Source: z.FinalRule,
+		}.Judge(),
+		hydronics.Statement("the relief valve does not lift in normal operation", "relief valve", !y.Lifts, boyle,
+			"scalding water or steam at the outlet, loss of water, corrosion by the water topped up"),
+		hydronics.OnSite("the vessel is rated for the relief valve's setting and for its place (liquid, temperature), and can be shut off only by a fitting secured against closing",
+			vessel, hydronics.Source{Text: "EN 12828 and common practice", Provenance: hydronics.CommonPractice},
+			"a shut-off vessel is no vessel: the pressure rises by bars per kelvin"),
+	}, nil
+}
+
+// leastWater is the water left when the liquid takes its least room, which for
+// water is at 4 °C and not at the coldest.
+func (c *Course) leastWater(contraction, coldest float64) float64 {
+	return max(0, min(coldest, c.water-contraction))
+}
+
+// worst returns the source of the two that was seen less well.
+func worst(a, b hydronics.Source) hydronics.Source {
+	if b.Provenance > a.Provenance || b.Provenance == hydronics.ProvenanceUnknown {
+		return b
+	}
+	return a
+}

@@ -1,0 +1,146 @@
+package expansion
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"example.com/hydronics"
+	"example.com/hydronics/fluid"
+)
+
+// A Potable is a closed hot-water cylinder as the expansion vessel on its cold
+// feed sees it. The vessel stands between the non-return valve and the cylinder,
+// its pre-charge a little below the pressure that the reducer holds.
+type Potable struct {
+	Volume     float64         // m³, water that is heated, 0.005 to 10 (guard)
+	Cold       float64         // °C, cold water, 0 to 30
+	Hot        float64         // °C, above Cold, up to the cut-out's setting, at most 100
+	Supply     hydronics.Gauge // Pa gauge, at the cylinder at rest: the reducer's setting, 0.5 to 10 bar
+	ReliefSet  hydronics.Gauge // Pa gauge, set pressure of the expansion or safety valve, 1 to 10 bar
+	Atmosphere float64         // Pa absolute, 0: the standard atmosphere
+	Rules      PotableRules    // the margins
+}
+
+// PotableRules are the margins of a potable vessel. The zero value is refused.
+type PotableRules struct {
+	Name            string
+	PrechargeBelow  Setting // Pa below the supply pressure, 0 to 2 bar
+	FinalBelow      Setting // Pa below the set pressure, 0 to 2 bar
+	FinalBelowShare Setting // of the set pressure, 0 to 0.5; the larger of the two counts
+}
+
+// PotablePractice returns margins that are usual with DIN 4807-5: pre-charge 0.2 bar
+// below the supply pressure (common practice), final pressure 10 % below the set
+// pressure (attributed to R. W. Griffith's essay on thermal expansion tanks).
+func PotablePractice() PotableRules {
+	return PotableRules{
+		Name: "usual potable margins",
+		PrechargeBelow: Setting{0.2 * hydronics.Bar, hydronics.Source{
+			Text: "German practice with DIN 4807-5", Provenance: hydronics.CommonPractice}},
+		FinalBelowShare: Setting{10 * hydronics.Percent, us10},
+	}
+}
+
+func (r *PotableRules) check() error {
+	const fn = "expansion.PotableRules"
+	if r.Name == "" {
+		return fmt.Errorf("%s: no rules chosen, want for example expansion.PotablePractice(): %w", fn, hydronics.ErrRange)
+	}
+	return errors.Join(
+		hydronics.Within(fn, "pre-charge below supply", "Pa", r.PrechargeBelow.Value, 0, 2*hydronics.Bar, hydronics.Guard),
+		hydronics.Within(fn, "final pressure below set pressure", "Pa", r.FinalBelow.Value, 0, 2*hydronics.Bar, hydronics.Guard),
+		hydronics.Within(fn, "final pressure below set pressure, share", "", r.FinalBelowShare.Value, 0, 0.5, hydronics.Guard))
+}
+
+// check returns the atmospheric pressure and every wrong field.
+func (p *Potable) check() (patm float64, err error) {
+	const fn = "expansion.Potable"
+	patm, erra := atmosphere(fn, p.Atmosphere)
+	return patm, errors.Join(erra, p.Rules.check(),
+		hydronics.Within(fn, "volume", "m³", p.Volume, 0.005, 10, hydronics.Guard),
+		hydronics.Within(fn, "cold water", "°C", p.Cold, 0, 30, hydronics.Guard),
+		hydronics.Within(fn, "hot water", "°C", p.Hot, math.Nextafter(p.Cold, 200), 100, "above the cold water, unvented cylinders at most 100 °C"),
+		hydronics.Within(fn, "supply pressure", "Pa", float64(p.Supply), 0.5*hydronics.Bar, 10*hydronics.Bar, hydronics.Guard),
+		hydronics.Within(fn, "relief valve's set pressure", "Pa", float64(p.ReliefSet), hydronics.Bar, 10*hydronics.Bar, hydronics.Guard))
+}
+
+// A PotableSizing is the vessel that a cylinder needs.
+type PotableSizing struct {
+	Expansion float64         // m³ per heating-up from Cold to Hot; without a vessel it leaves by the relief valve
+	Precharge hydronics.Gauge // Pa gauge
+	Final     hydronics.Gauge // Pa gauge, highest at the vessel
+	Nominal   float64         // m³, least nominal volume
+}
+
+// Size returns the vessel that p needs, the whole cylinder heated at once, pipes
+// and cylinder rigid, densities at 0.5 MPa absolute:
+//
+//	V = Ve/(P0/Pi - P0/Pe), absolute pressures; Pi the supply pressure
+//
+// If the reducer is set too near the relief valve there is no such vessel and the
+// error matches [hydronics.ErrNoSolution]: set the reducer lower, never the
+// relief valve higher.
+//
+// Source: Boyle's law; the same formula in gauge form, V = Ve(pi+1)(pe+1)/((p0+1)(pe-pi)),
+// is printed in French trade notes.
+func (p Potable) Size() (PotableSizing, error) {
+	patm, err := p.check()
+	if err != nil {
+		return PotableSizing{}, err
+	}
+	z, err := p.size()
+	if err != nil {
+		return PotableSizing{}, err
+	}
+	d := Demand{Expansion: z.Expansion, Precharge: z.Precharge, Filling: p.Supply, Final: z.Final, Atmosphere: patm}
+	if z.Nominal, err = d.nominal(); err != nil {
+		return PotableSizing{}, err
+	}
+	return z, nil
+}
+
+// size fills in everything but the nominal volume.
+func (p *Potable) size() (z PotableSizing, err error) {
+	water, err := fluid.WaterAt(0.5 * hydronics.Megapascal)
+	if err != nil {
+		return PotableSizing{}, err
+	}
+	f, err := HotVolume.Fraction(water, p.Cold, p.Hot)
+	if err != nil {
+		return PotableSizing{}, err
+	}
+	z.Expansion = p.Volume * max(0, f) // between 0 and 4 °C water shrinks
+	z.Precharge = p.Supply - hydronics.Gauge(p.Rules.PrechargeBelow.Value)
+	z.Final = p.ReliefSet - hydronics.Gauge(max(p.Rules.FinalBelow.Value, p.Rules.FinalBelowShare.Value*float64(p.ReliefSet)))
+	return z, nil
+}
+
+// PressureHot returns the gauge pressure at the vessel v when the whole cylinder has gone
+// from Cold to Hot without any draw-off. Where the vessel could not hold the
+// water the error matches [hydronics.ErrNoSolution]: the relief valve lifts.
+func (p Potable) PressureHot(v Vessel) (hydronics.Gauge, error) {
+	fail := hydronics.Gauge(math.NaN())
+	patm, err := p.check()
+	if err != nil {
+		return fail, err
+	}
+	p0, err := v.precharge(patm)
+	if err != nil {
+		return fail, err
+	}
+	z, err := p.size()
+	if err != nil {
+		return fail, err
+	}
+	pi := p.Supply.Abs(patm)
+	gas := v.Nominal*min(1, p0/pi) - z.Expansion
+	if !(gas > 1e-6*v.Nominal) {
+		return fail, fmt.Errorf("expansion.Potable: %.4g l of expansion would fill the vessel of %.4g l: %w",
+			z.Expansion/hydronics.Litre, v.Nominal/hydronics.Litre, hydronics.ErrNoSolution)
+	}
+	if z.Expansion == 0 {
+		return p.Supply, nil
+	}
+	return hydronics.GaugeOf(p0*v.Nominal/gas, patm), nil
+}
