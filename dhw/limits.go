@@ -10,16 +10,16 @@ import (
 // Guards that several calculations share: wide enough for every installation
 // in a house, narrow enough to catch litres given for cubic metres.
 const (
-	minVolume, maxVolume = 1e-3, 10.0     // m³
-	minWater, maxWater   = 0.0, 100.0     // °C: potable water is liquid and not under steam
-	minHeat, maxHeat     = 3.8e6, 4.3e6   // J/(m³·K): water from 0 to 100 °C has 4.03e6 to 4.22e6
-	maxPower             = 1e6            // W
-	minFlow, maxFlow     = 1e-7, 0.1      // m³/s
-	minGauge, maxGauge   = 2e4, 2e6       // Pa above the atmosphere
-	maxDuration          = 366 * 86400.0  // s
-	minAir, maxAir       = -40.0, 60.0    // °C
-	maxPrimary           = 130.0          // °C
-	smallestRise         = 0.1            // K: below it a quotient of temperatures means nothing
+	minVolume, maxVolume = 1e-3, 10.0    // m³
+	minWater, maxWater   = 0.0, 100.0    // °C: potable water is liquid and not under steam
+	minHeat, maxHeat     = 3.8e6, 4.3e6  // J/(m³·K): water from 0 to 100 °C has 4.03e6 to 4.22e6
+	maxPower             = 1e6           // W
+	minFlow, maxFlow     = 1e-7, 0.1     // m³/s
+	minGauge, maxGauge   = 2e4, 2e6      // Pa above the atmosphere
+	maxDuration          = 366 * 86400.0 // s
+	minAir, maxAir       = -40.0, 60.0   // °C
+	maxPrimary           = 130.0         // °C
+	smallestRise         = 0.1           // K: below it a quotient of temperatures means nothing
 )
 
 func water(fn, quantity string, t float64) error {

@@ -1,8 +1,6 @@
 package dhw
 
-import (
-	"math"
-)
+import "math"
 
 // A Cooling is the state of a cylinder after standing idle.
 type Cooling struct {
@@ -32,16 +30,4 @@ func (c Cylinder) Cool(from, ambient, time float64) (Cooling, error) {
 		return Cooling{}, err
 	}
 	return Cooling{Temperature: end, Lost: c.capacity() * fall}, nil
-}
-
-// StandingLoss returns the heat flow in W from a cylinder of the stored
-// temperature in °C (0 to 100) into a room of the ambient temperature in °C
-// (-40 to 60; guards). It is negative where the room is warmer. Outside the
-// guards it returns NaN and a [hydronics.RangeError].
-func (c Cylinder) StandingLoss(stored, ambient float64) (float64, error) {
-	const fn = "dhw.Cylinder.StandingLoss"
-	if err := together(c.thermal(fn), water(fn, "stored water", stored), air(fn, ambient)); err != nil {
-		return math.NaN(), err
-	}
-	return c.LossCoefficient * (stored - ambient), nil
 }

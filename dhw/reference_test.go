@@ -1,0 +1,9 @@
+package dhw_test
+
+import (
+	"testing"
+
+	"example.com/hydronics/internal/reference/referencetest"
+)
+
+func TestReferenceTables(t *testing.T) { referencetest.Verify(t, "dhw") }
