@@ -29,6 +29,8 @@ func dhwExempt() map[string]string {
 		"dhw.Rulebook.Withdrawn":    words,
 		"dhw.ReliefValves":          "the catalogue itself",
 		"dhw.SetPressure.Findings":  "comparisons with limits, held by tests of each limit",
+		"dhw.SetPressure.Supply":    "choice between two inputs",
+		"dhw.SetPressure.Vessel":    "passes on to expansion.Potable.Size",
 		"dhw.Tundish.Findings":      "comparisons with limits, held by tests of each limit",
 		"dhw.LossCoefficient":       "division by the test's temperature difference",
 		"dhw.VolumetricHeat":        "product of two checked properties of water",
