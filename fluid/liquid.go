@@ -26,13 +26,7 @@ type Liquid struct {
 
 var errZeroLiquid = errors.New("the zero Liquid holds nothing: make one with Water, WaterAt, ByMass or ByVolume")
 
-const (
-	defaultPressure = 0.3e6 // Pa absolute
-	maxPressure1    = 100e6 // Pa, R7-97 region 1
-	maxTemperature1 = 350.0 // °C: 623.15 K
-	// Above this the critical enhancement of conductivity is no longer zero.
-	maxPlainConductivity = 150.0 // °C
-)
+const defaultPressure = 0.3e6 // Pa absolute
 
 // Water returns plain water under 0.3 MPa absolute (2 bar gauge), the pressure
 // of an ordinary closed heating system: liquid from 0 °C to about 133.5 °C.
@@ -40,8 +34,8 @@ const (
 func Water() Liquid { return waterAt(defaultPressure) }
 
 // WaterAt returns plain water under the absolute pressure pAbs in Pa, 611.213
-// (boiling at 0 °C) to 100 MPa. It is liquid from 0 °C to its boiling point;
-// 150 °C is the upper end here. For a pressure outside it returns the zero
+// (boiling at 0 °C) to 100 MPa. It is liquid from 0 °C to its boiling point, or
+// to 350 °C under higher pressures. For a pressure outside it returns the zero
 // Liquid and a [hydronics.RangeError]. Source: IAPWS R7-97(2012), region 1.
 func WaterAt(pAbs float64) (Liquid, error) {
 	if err := hydronics.Within("fluid.WaterAt", "absolute pressure", "Pa", pAbs,
@@ -52,11 +46,7 @@ func WaterAt(pAbs float64) (Liquid, error) {
 }
 
 func waterAt(pAbs float64) Liquid {
-	boiling := maxPlainConductivity
-	if pAbs < criticalPressure {
-		boiling = math.Min(boiling, saturationTemperature(pAbs))
-	}
-	return Liquid{pAbs: pAbs, min: 0, max: math.Max(boiling, 0), freezing: 0}
+	return Liquid{pAbs: pAbs, min: 0, max: boilingLimit(pAbs), freezing: 0}
 }
 
 // ByMass returns the solution in which w is the mass of the solute divided by

@@ -1,6 +1,93 @@
 package fluid
 
-import "example.com/hydronics"
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"example.com/hydronics"
+)
+
+const (
+	maxPressure1    = 100e6 // Pa, R7-97 region 1
+	maxTemperature1 = 350.0 // °C: 623.15 K
+
+	// A boiling point computed from a pressure carries rounding; water this much
+	// above it, in K, still counts as liquid, and steam this much below as steam.
+	boilingSlack = 1e-9
+)
+
+// WaterState returns everything about liquid water at the temperature t in °C,
+// 0 to 350, under the absolute pressure pAbs in Pa, from the boiling pressure to
+// 100 MPa. Outside it returns the zero State and a [hydronics.RangeError].
+//
+// In the range of heating systems (to 160 °C, 2 MPa) it agrees with IAPWS-95
+// within 2e-5 in density, 1e-3 in specific heat, 2e-3 in the speed of sound and
+// 0.1 kJ/kg in enthalpy.
+// Sources: IAPWS R7-97(2012) region 1, eq. 7 and Table 3; R12-08; R15-11.
+func WaterState(t, pAbs float64) (State, error) {
+	if err := checkLiquid("fluid.WaterState", t, pAbs); err != nil {
+		return State{}, err
+	}
+	pi, tau := pAbs/pressureScale1, temperatureScale1/(t+hydronics.ZeroCelsius)
+	return newState(t, pAbs, pi, tau, pressureScale1, gibbs1(pi, tau)), nil
+}
+
+func checkLiquid(fn string, t, pAbs float64) error {
+	if pAbs >= pressureAtZero && pAbs <= maxPressure1 && t >= 0 && t <= boilingLimit(pAbs) {
+		return nil
+	}
+	if err := errors.Join(
+		hydronics.Within(fn, "temperature", "°C", t, 0, maxTemperature1, if97+" region 1"),
+		hydronics.Within(fn, "absolute pressure", "Pa", pAbs, pressureAtZero, maxPressure1, if97+" region 1"),
+	); err != nil {
+		return err
+	}
+	return hydronics.Within(fn, fmt.Sprintf("temperature of liquid water at %g Pa", pAbs), "°C",
+		t, 0, boilingLimit(pAbs), if97+", saturation line")
+}
+
+// boilingLimit is the highest temperature in °C of liquid water as IF97 region 1
+// has it: boiling, or 350 °C under higher pressures.
+func boilingLimit(pAbs float64) float64 {
+	if pAbs >= criticalPressure {
+		return maxTemperature1
+	}
+	return math.Min(maxTemperature1, saturationTemperature(pAbs)+boilingSlack)
+}
+
+// WaterTemperature returns the temperature in °C of liquid water under the
+// absolute pressure pAbs in Pa that has the enthalpy in J/kg: the inverse of
+// [State].Enthalpy. Outside 0 °C to boiling it returns NaN and a
+// [hydronics.RangeError] about the enthalpy.
+//
+// The backward equation of IF97 starts Newton steps on the basic equation, so
+// that the round trip closes within 1e-9 K (the backward equation alone: 0.025 K).
+// Source: IAPWS R7-97(2012), eqs 7 and 11.
+func WaterTemperature(pAbs, enthalpy float64) (t float64, err error) {
+	const fn = "fluid.WaterTemperature"
+	if !(pAbs >= pressureAtZero && pAbs <= maxPressure1) {
+		return math.NaN(), hydronics.Within(fn, "absolute pressure", "Pa", pAbs, pressureAtZero, maxPressure1, if97+" region 1")
+	}
+	min, max := enthalpy1(0, pAbs), enthalpy1(boilingLimit(pAbs), pAbs)
+	if !(enthalpy >= min && enthalpy <= max) {
+		return math.NaN(), hydronics.Within(fn, "enthalpy", "J/kg", enthalpy, min, max, if97+" region 1, from 0 °C to boiling")
+	}
+	tk := backwardTemperature1(pAbs, enthalpy)
+	pi := pAbs / pressureScale1
+	for range 3 { // quadratic from 0.025 K: the third step only removes rounding
+		tau := temperatureScale1 / tk
+		g := gibbs1(pi, tau)
+		h, cp := gasConstantWater*temperatureScale1*g.t, -gasConstantWater*tau*tau*g.tt
+		tk += (enthalpy - h) / cp
+	}
+	return tk - hydronics.ZeroCelsius, nil
+}
+
+func enthalpy1(t, pAbs float64) float64 {
+	return gasConstantWater * temperatureScale1 *
+		gibbs1(pAbs/pressureScale1, temperatureScale1/(t+hydronics.ZeroCelsius)).t
+}
 
 // waterDensity is the density of liquid water in kg/m³ (R7-97 region 1, Table 3).
 func waterDensity(t, pAbs float64) float64 {
@@ -8,16 +95,20 @@ func waterDensity(t, pAbs float64) float64 {
 	return pressureScale1 / (gasConstantWater * tk * volume1(pAbs/pressureScale1, temperatureScale1/tk))
 }
 
+// waterProperties leaves out of [newState] what Properties do not hold, and the
+// enhancement of conductivity where it is zero anyway.
 func waterProperties(t, pAbs float64) Properties {
-	tk := t + hydronics.ZeroCelsius
-	tau := temperatureScale1 / tk
-	g := gibbs1(pAbs/pressureScale1, tau)
-	density := pressureScale1 / (gasConstantWater * tk * g.p)
+	pi, tau := pAbs/pressureScale1, temperatureScale1/(t+hydronics.ZeroCelsius)
+	d := gibbs1(pi, tau)
+	if t > enhancementStart {
+		return newState(t, pAbs, pi, tau, pressureScale1, d).Properties()
+	}
+	density := pressureScale1 / (gasConstantWater * (t + hydronics.ZeroCelsius) * d.p)
 	v := reduce(t, density)
 	return Properties{
 		Temperature:      t,
 		Density:          density,
-		SpecificHeat:     -gasConstantWater * tau * tau * g.tt,
+		SpecificHeat:     -gasConstantWater * tau * tau * d.tt,
 		Conductivity:     v.conductivity(),
 		DynamicViscosity: v.viscosity(),
 	}
