@@ -75,42 +75,6 @@ func (s Solute) ByMass(w float64) (Liquid, error) {
 
 const melinder2010 = "Melinder 2010"
 
-// waterDensity20 is the density of water at 20 °C, kg/m³, to which volume
-// fractions refer (CRC Handbook, as the densities of the pure antifreezes).
-const waterDensity20 = 998.2
-
-// ByVolume returns the solution made from phi parts by volume of pure antifreeze
-// and 1 - phi parts of water, both measured at 20 °C before they are mixed: the
-// recipe of someone who pours. Mixing shrinks the volume a little, so the other
-// definition in use, volume of antifreeze per volume of mixture, gives figures
-// larger by up to about 0.01 for the same liquid.
-//
-// phi runs from 0 to the mass limit of the solute; a dissolved salt has no volume
-// of its own and is refused. Outside it returns the zero Liquid and an error
-// matching [hydronics.ErrRange].
-func (s Solute) ByVolume(phi float64) (Liquid, error) {
-	if !s.known() || solutions[s].pure == 0 {
-		return Liquid{}, fmt.Errorf("fluid.ByVolume: %v has no volume fraction, use ByMass: %w", s, hydronics.ErrRange)
-	}
-	m := &solutions[s]
-	limit := volumeFraction(m.maxMass/100, m.pure)
-	if !(phi >= 0 && phi <= limit) {
-		return Liquid{}, hydronics.Within("fluid.ByVolume", s.String()+" volume fraction", "", phi, 0, limit, melinder2010)
-	}
-	return s.ByMass(math.Min(massFraction(phi, m.pure), m.maxMass/100))
-}
-
-// volumeFraction is the share of the volumes before mixing, for a mass fraction
-// w and the density of the pure antifreeze.
-func volumeFraction(w, pure float64) float64 {
-	return w / pure / (w/pure + (1-w)/waterDensity20)
-}
-
-// massFraction is the inverse of volumeFraction.
-func massFraction(phi, pure float64) float64 {
-	return phi * pure / (phi*pure + (1-phi)*waterDensity20)
-}
-
 // At returns the properties at the temperature t in °C, which must lie in the
 // Range of l: from freezing to boiling (water) or to the end of the fit
 // (solutions). Outside it returns the zero Properties and a
