@@ -2,34 +2,97 @@ package fluid
 
 import "testing"
 
-var sink Properties
-var sinkFloat float64
+var (
+	sinkProperties Properties
+	sinkState      State
+	sinkFloat      float64
+)
+
+// Scalar calculations allocate nothing.
+func TestAllocations(t *testing.T) {
+	water := Water()
+	for name, f := range map[string]func(){
+		"Water":                 func() { water = Water() },
+		"WaterAt":               func() { water, _ = WaterAt(2e5) },
+		"Density":               func() { sinkFloat, _ = water.Density(40) },
+		"At":                    func() { sinkProperties, _ = water.At(40) },
+		"WaterState":            func() { sinkState, _ = WaterState(40, 2e5) },
+		"SteamState":            func() { sinkState, _ = SteamState(140, 2e5) },
+		"WaterTemperature":      func() { sinkFloat, _ = WaterTemperature(3e5, 2e5) },
+		"SaturationPressure":    func() { sinkFloat, _ = SaturationPressure(40) },
+		"SaturationTemperature": func() { sinkFloat, _ = SaturationTemperature(2e5) },
+		"SurfaceTension":        func() { sinkFloat, _ = SurfaceTension(40) },
+		"WaterViscosity":        func() { sinkFloat, _ = WaterViscosity(40, 990) },
+		"WaterConductivity":     func() { sinkFloat, _ = WaterConductivity(40, 990) },
+		"Boiling": func() {
+			s, _ := Boiling(110)
+			sinkFloat = s.LatentHeat
+		},
+		"solution": func() {
+			l, _ := PropyleneGlycol.ByMass(0.3)
+			sinkProperties, _ = l.At(5)
+		},
+		"solution by volume": func() {
+			l, _ := EthyleneGlycol.ByVolume(0.3)
+			sinkFloat, _ = l.Density(5)
+		},
+		"solution by mixture volume": func() {
+			l, _ := EthyleneGlycol.ByMixtureVolume(0.3)
+			sinkFloat, _ = l.MixtureVolumeFraction()
+		},
+		"solution by freezing point": func() {
+			l, _ := EthyleneGlycol.ByFreezingPoint(-12)
+			sinkFloat = l.FreezingPoint()
+		},
+	} {
+		if n := testing.AllocsPerRun(100, f); n != 0 {
+			t.Errorf("%s: %v allocations", name, n)
+		}
+	}
+}
 
 func BenchmarkWaterDensity(b *testing.B) {
 	w := Water()
 	for i := range b.N {
-		v, _ := w.Density(20 + float64(i&31))
-		sinkFloat += v
+		sinkFloat, _ = w.Density(20 + float64(i&31))
 	}
 }
 
 func BenchmarkWaterAt(b *testing.B) {
 	w := Water()
 	for i := range b.N {
-		sink, _ = w.At(20 + float64(i&31))
+		sinkProperties, _ = w.At(20 + float64(i&31))
+	}
+}
+
+func BenchmarkWaterState(b *testing.B) {
+	for i := range b.N {
+		sinkState, _ = WaterState(20+float64(i&31), 2e5)
+	}
+}
+
+func BenchmarkSteamState(b *testing.B) {
+	for i := range b.N {
+		sinkState, _ = SteamState(140+float64(i&31), 2e5)
+	}
+}
+
+func BenchmarkWaterTemperature(b *testing.B) {
+	for i := range b.N {
+		sinkFloat, _ = WaterTemperature(2e5, 1e5+1e3*float64(i&31))
 	}
 }
 
 func BenchmarkSolutionAt(b *testing.B) {
 	l, _ := PropyleneGlycol.ByMass(0.3)
 	for i := range b.N {
-		sink, _ = l.At(20 + float64(i&31))
+		sinkProperties, _ = l.At(20 + float64(i&31))
 	}
 }
 
 func BenchmarkSolutionByMassAt(b *testing.B) {
 	for i := range b.N {
 		l, _ := PropyleneGlycol.ByMass(0.3 + float64(i&31)/1000)
-		sink, _ = l.At(20 + float64(i&31))
+		sinkProperties, _ = l.At(20 + float64(i&31))
 	}
 }

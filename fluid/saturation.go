@@ -10,7 +10,8 @@ import (
 const (
 	criticalTemperature = 373.946  // °C: 647.096 K, R7-97 eq. 2
 	criticalPressure    = 22.064e6 // Pa, R7-97 eq. 3
-	pressureAtZero      = 611.213  // Pa, saturation pressure at 0 °C (R7-97 section 8, eq. 30)
+	pressureAtZero      = 611.213  // Pa, saturation pressure at 0 °C (R7-97 section 8), rounded up there
+	pressureAtZeroExact = 611.2126 // Pa, the same a little below, so that the round trip from 0 °C holds
 )
 
 // Coefficients of region 4, R7-97 Table 34.
@@ -53,15 +54,15 @@ func saturationPressure(t float64) float64 {
 }
 
 // SaturationTemperature returns the temperature in °C at which water boils under
-// the absolute pressure pAbs in Pa, from 611.213 Pa (0 °C) to 22.064 MPa (the
+// the absolute pressure pAbs in Pa, from 611.2126 Pa (0 °C) to 22.064 MPa (the
 // critical point). Outside it returns NaN and a [hydronics.RangeError].
 //
 // It is the exact inverse of [SaturationPressure], both being roots of the same
 // equation. Source: IAPWS R7-97(2012), region 4, eq. 31.
 func SaturationTemperature(pAbs float64) (t float64, err error) {
-	if !(pAbs >= pressureAtZero && pAbs <= criticalPressure) {
+	if !(pAbs >= pressureAtZeroExact && pAbs <= criticalPressure) {
 		return math.NaN(), hydronics.Within("fluid.SaturationTemperature", "absolute pressure", "Pa",
-			pAbs, pressureAtZero, criticalPressure, if97+" region 4")
+			pAbs, pressureAtZeroExact, criticalPressure, if97+" region 4")
 	}
 	return saturationTemperature(pAbs), nil
 }
