@@ -63,19 +63,19 @@ func (s System) Course(v Vessel, filling hydronics.Gauge) (Course, error) {
 // the highest point of the system, the least that the liquid can have; in
 // practice air is drawn in. If the water would fill the vessel completely no
 // finite pressure exists, and the error matches [hydronics.ErrNoSolution].
-func (c Course) At(t float64) (State, error) { return c.Polytropic(t, 1) }
+func (c *Course) At(t float64) (State, error) { return c.Polytropic(t, 1) }
 
 // Polytropic is [Course.At] for a gas that follows P·Vⁿ from the moment of filling
 // on, n from 1 to 1.4: 1 for slow changes, 1.4 for one too quick for any heat to
 // pass. It bounds the pressure; no published figure for diaphragm vessels is known.
-func (c Course) Polytropic(t, n float64) (State, error) {
+func (c *Course) Polytropic(t, n float64) (State, error) {
 	const fn = "expansion.Course"
-	if err := errors.Join(
-		hydronics.Within(fn, "temperature", "°C", t, c.system.Coldest, c.system.Hottest, "the system's temperatures"),
-		hydronics.Within(fn, "polytropic exponent", "", n, 1, 1.4, "ideal gas, isothermal to adiabatic")); err != nil {
-		return State{}, err
+	if t >= c.system.Coldest && t <= c.system.Hottest && n >= 1 && n <= 1.4 {
+		return c.at(t, n)
 	}
-	return c.at(t, n)
+	return State{}, errors.Join(
+		hydronics.Within(fn, "temperature", "°C", t, c.system.Coldest, c.system.Hottest, "the system's temperatures"),
+		hydronics.Within(fn, "polytropic exponent", "", n, 1, 1.4, "ideal gas, isothermal to adiabatic"))
 }
 
 func (c *Course) at(t, n float64) (State, error) {
@@ -139,8 +139,9 @@ type Cycle struct {
 // pressure, cools down to the filling temperature and on to the coldest. A vessel
 // with a wrong or a lost pre-charge, or one too small, spills water on the first
 // day and lacks it on the first night.
-func (c Course) Cycle() (Cycle, error) {
+func (c *Course) Cycle() (Cycle, error) {
 	var y Cycle
+	cool := *c // with the water that is left
 	s := &c.system
 	set, err := s.atVessel(s.ReliefSet, c.rho)
 	if err != nil {
@@ -158,14 +159,14 @@ func (c Course) Cycle() (Cycle, error) {
 			return Cycle{}, err
 		}
 		y.Hot = State{s.Hottest, set, room, c.vessel.Nominal - room, false}
-		c.water -= y.Lost
+		cool.water -= y.Lost
 	} else if y.Hot, err = c.at(s.Hottest, 1); err != nil {
 		return Cycle{}, err
 	}
-	if y.Filling, err = c.after(s.FillTemperature, y.Lost); err != nil {
+	if y.Filling, err = cool.after(s.FillTemperature, y.Lost); err != nil {
 		return Cycle{}, err
 	}
-	y.Coldest, err = c.after(s.Coldest, y.Lost)
+	y.Coldest, err = cool.after(s.Coldest, y.Lost)
 	return y, err
 }
 

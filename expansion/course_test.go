@@ -274,3 +274,24 @@ func TestErrors(t *testing.T) {
 	_, err = expansion.RaccoltaR.Fraction(glycol(t, 0.3), 10, 80)
 	assert.ErrorIs(t, err, hydronics.ErrRange)
 }
+
+// Gas at constant volume: the ratio of absolute pressures is that of the absolute
+// temperatures, and the way back leads home. -3.4 % from 20 to 10 °C.
+func TestPrechargeAt(t *testing.T) {
+	p, err := expansion.PrechargeAt(hydronics.Bar, 20, 10, hydronics.Bar)
+	require.NoError(t, err)
+	assert.InDelta(t, -0.034, p.Abs(hydronics.Bar)/(2*hydronics.Bar)-1, 0.0005)
+	back, err := expansion.PrechargeAt(p, 10, 20, hydronics.Bar)
+	require.NoError(t, err)
+	assert.InDelta(t, hydronics.Bar, float64(back), 1e-6)
+	// A vessel described by its charge at 20 °C behaves as one charged so at 10 °C.
+	s := house()
+	warm := expansion.Vessel{Nominal: 0.025, Precharge: hydronics.Bar, Charged: 20, InService: 10}
+	q, err := expansion.PrechargeAt(hydronics.Bar, 20, 10, 0)
+	require.NoError(t, err)
+	a, err := s.Window(warm, 10)
+	require.NoError(t, err)
+	b, err := s.Window(expansion.Vessel{Nominal: 0.025, Precharge: q}, 10)
+	require.NoError(t, err)
+	assert.InDelta(t, float64(b.Most), float64(a.Most), 1e-6)
+}

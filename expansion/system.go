@@ -263,8 +263,8 @@ func (s *System) fraction(t, rhoFill float64) (float64, error) {
 // leastFraction returns the expansion at the coldest temperature and the least of
 // all between coldest and hottest. Water is smallest at 4 °C, and in pipes that
 // expand the liquid gives way most at a higher temperature still. The volume has one
-// minimum, so a golden-section search finds it; a thousandth of a kelvin is plenty
-// where the slope vanishes.
+// minimum, so a golden-section search finds it; a hundredth of a kelvin is plenty
+// where the slope vanishes (1e-9 of the volume).
 func (s *System) leastFraction(rhoFill float64) (cold, least float64, err error) {
 	if cold, err = s.fraction(s.Coldest, rhoFill); err != nil {
 		return
@@ -274,18 +274,22 @@ func (s *System) leastFraction(rhoFill float64) (cold, least float64, err error)
 		return cold, cold, err
 	}
 	const golden = 0.6180339887498949
-	for b-a > 1e-3 {
-		l, r := b-golden*(b-a), a+golden*(b-a)
-		fl, errl := s.fraction(l, rhoFill)
-		fr, errr := s.fraction(r, rhoFill)
-		if errl != nil || errr != nil {
-			return math.NaN(), math.NaN(), errors.Join(errl, errr)
-		}
+	l, r := b-golden*(b-a), a+golden*(b-a)
+	fl, errl := s.fraction(l, rhoFill)
+	fr, errr := s.fraction(r, rhoFill)
+	for b-a > 0.02 {
 		if fl < fr {
-			b = r
+			b, r, fr = r, l, fl
+			l = b - golden*(b-a)
+			fl, errl = s.fraction(l, rhoFill)
 		} else {
-			a = l
+			a, l, fl = l, r, fr
+			r = a + golden*(b-a)
+			fr, errr = s.fraction(r, rhoFill)
 		}
+	}
+	if errl != nil || errr != nil {
+		return math.NaN(), math.NaN(), errors.Join(errl, errr)
 	}
 	least, err = s.fraction((a+b)/2, rhoFill)
 	return cold, min(cold, least), err
