@@ -1,12 +1,345 @@
 package calculation
 
+import (
+	"fmt"
+	"math"
+
+	"example.com/hydronics/fluid"
+	"example.com/hydronics/frost"
+	"example.com/hydronics/internal/unit"
+)
+
+// sectionInputs are the columns that describe a tube, its insulation and the
+// way its surface meets the air.
+var sectionInputs = []Column{
+	{Name: "bore", Kind: unit.SmallLength},
+	{Name: "wall", Kind: unit.SmallLength, Optional: true},
+	{Name: "wall_conductivity", Kind: unit.Conductivity, Optional: true},
+	{Name: "wall_heat_capacity", Kind: unit.VolumetricHeat, Optional: true},
+	{Name: "insulation", Kind: unit.SmallLength, Optional: true, Doc: "thickness; absent or 0 for a bare tube"},
+	{Name: "insulation_conductivity", Kind: unit.Conductivity, Optional: true},
+	{Name: "insulation_heat_capacity", Kind: unit.VolumetricHeat, Optional: true},
+	{Name: "film_coefficient", Kind: unit.SurfaceConduct, Optional: true, Doc: "between liquid and wall"},
+	{Name: "method", Kind: unit.Text, Optional: true, Doc: "correlated, ISO 12241 or GB 50264, with emissivity; absent with surface_coefficient"},
+	{Name: "surface_coefficient", Kind: unit.SurfaceConduct, Optional: true},
+	{Name: "emissivity", Kind: unit.Number, Optional: true},
+}
+
+var surfaceMethods = map[string]frost.Method{
+	"": frost.Given, "correlated": frost.Correlated, "ISO 12241": frost.ISO12241, "GB 50264": frost.GB50264,
+}
+
+func sectionOf(in Row) (frost.Section, error) {
+	method, ok := surfaceMethods[in.Text("method")]
+	if !ok {
+		return frost.Section{}, fmt.Errorf("method %q, want correlated, ISO 12241 or GB 50264", in.Text("method"))
+	}
+	s := frost.Section{
+		Bore:    in.Num("bore"),
+		Film:    in.NumOr("film_coefficient", 0),
+		Surface: frost.Surface{Method: method, Coefficient: in.NumOr("surface_coefficient", 0), Emissivity: in.NumOr("emissivity", 0)},
+	}
+	if w := in.NumOr("wall", 0); w != 0 {
+		s.Layers = append(s.Layers, frost.Layer{Thickness: w, Conductivity: in.Num("wall_conductivity"),
+			HeatCapacity: in.NumOr("wall_heat_capacity", 0)})
+	}
+	if w := in.NumOr("insulation", 0); w != 0 {
+		s.Layers = append(s.Layers, frost.Layer{Thickness: w, Conductivity: in.Num("insulation_conductivity"),
+			HeatCapacity: in.NumOr("insulation_heat_capacity", 0)})
+	}
+	return s, nil
+}
+
+// mediumInputs replace the constants of frost.Water where a source has its own.
+var mediumInputs = []Column{
+	{Name: "water_density", Kind: unit.Density, Optional: true},
+	{Name: "water_specific_heat", Kind: unit.SpecificHeat, Optional: true},
+	{Name: "water_conductivity", Kind: unit.Conductivity, Optional: true},
+	{Name: "latent_heat", Kind: unit.SpecificEnergy, Optional: true},
+	{Name: "ice_specific_heat", Kind: unit.SpecificHeat, Optional: true},
+	{Name: "ice_conductivity", Kind: unit.Conductivity, Optional: true},
+}
+
+func mediumOf(in Row) frost.Medium {
+	m := frost.Water()
+	m.Density = in.NumOr("water_density", m.Density)
+	m.SpecificHeat = in.NumOr("water_specific_heat", m.SpecificHeat)
+	m.Conductivity = in.NumOr("water_conductivity", m.Conductivity)
+	m.LatentHeat = in.NumOr("latent_heat", m.LatentHeat)
+	m.IceSpecificHeat = in.NumOr("ice_specific_heat", m.IceSpecificHeat)
+	m.IceConductivity = in.NumOr("ice_conductivity", m.IceConductivity)
+	return m
+}
+
+// seconds puts a time into a row; one that never comes is left out.
+func seconds(row Row, name string, t frost.Time) {
+	if !t.Never {
+		row[name] = t.Seconds
+	}
+}
+
 // frostCalculations are the calculations of package frost in row form.
 func frostCalculations() []Calculation {
-	return nil
+	return []Calculation{
+		frostHeatFlow(), frostNusselt(), frostCooling(), frostHandbook(), frostStanding(),
+		frostTorricelli(), frostEmptying(),
+	}
+}
+
+func frostHeatFlow() Calculation {
+	return Calculation{
+		Name: "frost/heat_flow",
+		Doc:  "steady heat flow per metre of a bare or insulated tube in air",
+		Inputs: append([]Column{
+			{Name: "inside_temperature", Kind: unit.Temperature},
+			{Name: "air_temperature", Kind: unit.Temperature},
+			{Name: "wind", Kind: unit.Velocity, Optional: true},
+			{Name: "infrared", Kind: unit.HeatPerArea, Optional: true, Doc: "of the sky on a level surface"},
+			{Name: "air_pressure_abs", Kind: unit.AbsolutePressure, Optional: true},
+		}, sectionInputs...),
+		Outputs: []Column{
+			{Name: "heat_flow", Kind: unit.HeatPerLength},
+			{Name: "surface_temperature", Kind: unit.Temperature},
+			{Name: "convective_coefficient", Kind: unit.SurfaceConduct},
+			{Name: "radiative_coefficient", Kind: unit.SurfaceConduct},
+		},
+		Covers: []string{"frost.Section.HeatFlow"},
+		Row: func(in Row) (Row, error) {
+			s, err := sectionOf(in)
+			if err != nil {
+				return nil, err
+			}
+			f, err := s.HeatFlow(in.Num("inside_temperature"), frost.Air{
+				Temperature: in.Num("air_temperature"),
+				Wind:        in.NumOr("wind", 0),
+				Infrared:    in.NumOr("infrared", 0),
+				PressureAbs: in.NumOr("air_pressure_abs", 0),
+			})
+			return Row{"heat_flow": f.PerMetre, "surface_temperature": f.Surface,
+				"convective_coefficient": f.Convective, "radiative_coefficient": f.Radiative}, err
+		},
+	}
+}
+
+func frostNusselt() Calculation {
+	return Calculation{
+		Name: "frost/cylinder_nusselt",
+		Doc:  "Nusselt number of a horizontal cylinder: natural convection with a Rayleigh or Grashof number, cross flow with a Reynolds number",
+		Inputs: []Column{
+			{Name: "prandtl", Kind: unit.Number},
+			{Name: "grashof", Kind: unit.Number, Optional: true},
+			{Name: "reynolds", Kind: unit.Number, Optional: true},
+		},
+		Outputs: []Column{{Name: "nusselt", Kind: unit.Number}},
+		Covers:  []string{"frost.NaturalConvection", "frost.CrossFlow"},
+		Row: func(in Row) (Row, error) {
+			var nu float64
+			var err error
+			if in.Has("reynolds") {
+				nu, err = frost.CrossFlow(in.Num("reynolds"), in.Num("prandtl"))
+			} else {
+				nu, err = frost.NaturalConvection(in.Num("grashof")*in.Num("prandtl"), in.Num("prandtl"))
+			}
+			return Row{"nusselt": nu}, err
+		},
+	}
+}
+
+func frostCooling() Calculation {
+	return Calculation{
+		Name: "frost/cooling",
+		Doc:  "cooling time of a lump of one temperature behind one conductance",
+		Inputs: []Column{
+			{Name: "heat_capacity", Kind: unit.HeatCapacity},
+			{Name: "conductance", Kind: unit.HeatCapacityRate},
+			{Name: "start_temperature", Kind: unit.Temperature},
+			{Name: "ambient_temperature", Kind: unit.Temperature},
+			{Name: "target_temperature", Kind: unit.Temperature},
+		},
+		Outputs: []Column{
+			{Name: "cooling_time", Kind: unit.Time},
+			{Name: "temperature_then", Kind: unit.Temperature, Doc: "after the cooling time"},
+		},
+		Covers: []string{"frost.Lump.CoolingTime", "frost.Lump.CoolingTimeThrough", "frost.Lump.Temperature"},
+		Safety: true,
+		Row: func(in Row) (Row, error) {
+			l := frost.Lump{Bore: 0.02, Medium: frost.Water(),
+				Capacity: in.Num("heat_capacity"), Resistance: 1 / in.Num("conductance")}
+			start, target, ambient := in.Num("start_temperature"), in.Num("target_temperature"), in.Num("ambient_temperature")
+			t, err := l.CoolingTime(start, target, ambient)
+			if err != nil || t.Never {
+				return Row{}, err
+			}
+			hours := make([]float64, int(min(t.Seconds, 1e8)/3600)+1)
+			for i := range hours {
+				hours[i] = ambient
+			}
+			through, err := l.CoolingTimeThrough(start, target, hours)
+			if err != nil {
+				return nil, err
+			}
+			if !through.Never && math.Abs(through.Seconds-t.Seconds) > 1e-6*t.Seconds {
+				return nil, fmt.Errorf("hour by hour %g s, at once %g s", through.Seconds, t.Seconds)
+			}
+			then, err := l.Temperature(t.Seconds, start, ambient)
+			return Row{"cooling_time": t.Seconds, "temperature_then": then}, err
+		},
+	}
+}
+
+func frostHandbook() Calculation {
+	return Calculation{
+		Name: "frost/handbook_cooling",
+		Doc:  "time in which standing water cools to the freezing point, handbook equation",
+		Inputs: []Column{
+			{Name: "bore", Kind: unit.SmallLength},
+			{Name: "insulation_inner_diameter", Kind: unit.SmallLength},
+			{Name: "insulation_outer_diameter", Kind: unit.SmallLength},
+			{Name: "insulation_conductivity", Kind: unit.Conductivity},
+			{Name: "start_temperature", Kind: unit.Temperature},
+			{Name: "ambient_temperature", Kind: unit.Temperature},
+			{Name: "water_density", Kind: unit.Density},
+			{Name: "water_specific_heat", Kind: unit.SpecificHeat},
+		},
+		Outputs: []Column{{Name: "time_to_freezing_point", Kind: unit.Time}},
+		Covers:  []string{"frost.HandbookLump", "frost.Lump.CoolingTime"},
+		Safety:  true,
+		Row: func(in Row) (Row, error) {
+			l, err := frost.HandbookLump(mediumOf(in), frost.Shell{Bore: in.Num("bore"),
+				Inner: in.Num("insulation_inner_diameter"), Outer: in.Num("insulation_outer_diameter"),
+				Conductivity: in.Num("insulation_conductivity")})
+			if err != nil {
+				return nil, err
+			}
+			t, err := l.CoolingTime(in.Num("start_temperature"), 0, in.Num("ambient_temperature"))
+			row := Row{}
+			seconds(row, "time_to_freezing_point", t)
+			return row, err
+		},
+	}
+}
+
+func frostStanding() Calculation {
+	return Calculation{
+		Name: "frost/standing",
+		Doc:  "closed forms for standing water: lumped cooling to 0 °C, then quasi-steady growth of ice",
+		Inputs: append(append([]Column{
+			{Name: "start_temperature", Kind: unit.Temperature},
+			{Name: "ambient_temperature", Kind: unit.Temperature},
+		}, sectionInputs...), mediumInputs...),
+		Outputs: []Column{
+			{Name: "first_ice", Kind: unit.Time},
+			{Name: "ice_10_percent", Kind: unit.Time},
+			{Name: "ice_25_percent", Kind: unit.Time},
+			{Name: "ice_50_percent", Kind: unit.Time},
+			{Name: "ice_100_percent", Kind: unit.Time},
+			{Name: "constant_flow_25_percent", Kind: unit.Time, Doc: "by the constant heat flow of the first moment"},
+		},
+		Covers: []string{"frost.Section.Lump", "frost.Lump.FreezingTime", "frost.Lump.ConstantFlowFreezingTime",
+			"frost.Section.Outside", "frost.Water"},
+		Safety: true,
+		Row: func(in Row) (Row, error) {
+			s, err := sectionOf(in)
+			if err != nil {
+				return nil, err
+			}
+			start, ambient := in.Num("start_temperature"), in.Num("ambient_temperature")
+			l, err := s.Lump(mediumOf(in), start, frost.Air{Temperature: ambient})
+			if err != nil {
+				return nil, err
+			}
+			cool, err := l.CoolingTime(start, 0, ambient)
+			if err != nil || cool.Never {
+				return Row{}, err
+			}
+			row := Row{"first_ice": cool.Seconds}
+			for name, fraction := range map[string]float64{"ice_10_percent": 0.10, "ice_25_percent": 0.25,
+				"ice_50_percent": 0.50, "ice_100_percent": 1} {
+				t, err := l.FreezingTime(fraction, ambient)
+				if err != nil {
+					return nil, err
+				}
+				row[name] = cool.Seconds + t.Seconds
+			}
+			t, err := l.ConstantFlowFreezingTime(0.25, ambient)
+			row["constant_flow_25_percent"] = cool.Seconds + t.Seconds
+			return row, err
+		},
+	}
+}
+
+func frostTorricelli() Calculation {
+	return Calculation{
+		Name: "frost/torricelli",
+		Doc:  "time in which a water surface falls above an open valve or hole, without friction",
+		Inputs: []Column{
+			{Name: "surface_area", Kind: unit.Area},
+			{Name: "valve_kv", Kind: unit.FlowCoefficient, Optional: true},
+			{Name: "hole_area", Kind: unit.Area, Optional: true, Doc: "in place of valve_kv, with discharge_coefficient"},
+			{Name: "discharge_coefficient", Kind: unit.Number, Optional: true},
+			{Name: "initial_head", Kind: unit.Length},
+			{Name: "final_head", Kind: unit.Length},
+		},
+		Outputs: []Column{{Name: "drain_time", Kind: unit.Time}},
+		Covers:  []string{"frost.Torricelli", "frost.OrificeKv"},
+		Safety:  true,
+		Row: func(in Row) (Row, error) {
+			kv := in.Num("valve_kv")
+			if !in.Has("valve_kv") {
+				var err error
+				if kv, err = frost.OrificeKv(in.Num("hole_area"), in.Num("discharge_coefficient")); err != nil {
+					return nil, err
+				}
+			}
+			t, err := frost.Torricelli(frost.Vessel{Area: in.Num("surface_area"), Kv: kv}, in.Num("initial_head"), in.Num("final_head"))
+			return Row{"drain_time": t}, err
+		},
+	}
+}
+
+func frostEmptying() Calculation {
+	leg := func(n string) []Column {
+		optional := n != "1"
+		return []Column{
+			{Name: "leg_" + n + "_length", Kind: unit.Length, Optional: optional, Doc: "counted from the valve"},
+			{Name: "leg_" + n + "_rise", Kind: unit.Length, Optional: optional},
+		}
+	}
+	return Calculation{
+		Name: "frost/emptying",
+		Doc:  "a column of water leaves through an open drain valve at its foot, air following from above",
+		Inputs: append(append([]Column{
+			{Name: "bore", Kind: unit.SmallLength},
+			{Name: "roughness", Kind: unit.SmallLength},
+			{Name: "valve_kv", Kind: unit.FlowCoefficient},
+			{Name: "final_head", Kind: unit.Length},
+			{Name: "density", Kind: unit.Density},
+			{Name: "dynamic_viscosity", Kind: unit.DynamicViscosity},
+		}, leg("1")...), leg("2")...),
+		Outputs: []Column{
+			{Name: "drain_time", Kind: unit.Time},
+			{Name: "drained_volume", Kind: unit.Volume},
+			{Name: "initial_flow", Kind: unit.VolumeFlow},
+		},
+		Covers: []string{"frost.Column.Empty"},
+		Safety: true,
+		Row: func(in Row) (Row, error) {
+			c := frost.Column{Bore: in.Num("bore"), Roughness: in.Num("roughness"), Kv: in.Num("valve_kv"), Final: in.Num("final_head"),
+				Legs: []frost.Leg{{Length: in.Num("leg_1_length"), Rise: in.Num("leg_1_rise")}}}
+			if in.Has("leg_2_length") {
+				c.Legs = append(c.Legs, frost.Leg{Length: in.Num("leg_2_length"), Rise: in.Num("leg_2_rise")})
+			}
+			e, err := c.Empty(fluid.Properties{Density: in.Num("density"), DynamicViscosity: in.Num("dynamic_viscosity")})
+			return Row{"drain_time": e.Time, "drained_volume": e.Volume, "initial_flow": e.Flow}, err
+		},
+	}
 }
 
 // frostExempt names the exported functions and methods of package frost that no
 // published value can check, each with the reason.
 func frostExempt() map[string]string {
-	return map[string]string{}
+	return map[string]string{
+		"frost.Time.Within": "comparison of two numbers",
+		"frost.InTheOpen":   "a setting, not a calculation",
+	}
 }
