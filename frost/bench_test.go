@@ -66,3 +66,11 @@ func TestScalarsAllocateNothing(t *testing.T) {
 		sink = f.PerMetre + g.PerMetre + a.Capacity + b.Seconds + d.Seconds + e.Time
 	}))
 }
+
+func BenchmarkResolve(b *testing.B) {
+	s := frost.Standing{Section: foamed(), Medium: frost.Water(), Start: 35, Weather: []frost.Air{{Temperature: -10}}, Until: 1e6}
+	for b.Loop() {
+		h, _ := s.Resolve()
+		sink = h.Closed.Seconds
+	}
+}

@@ -64,3 +64,32 @@ func FuzzColumn(f *testing.F) {
 		finite(t, err, free)
 	})
 }
+
+func FuzzResolve(f *testing.F) {
+	f.Add(0.025, 0.025, 0.036, 35.0, -10.0, 5.0, -3.0, false, true)
+	f.Add(0.001, 1e-5, 400.0, 1e-9, -90.0, 0.0, -15.0, true, false)
+	f.Fuzz(func(t *testing.T, bore, thick, lambda, start, outdoor, later, nucleation float64, mixed, flowing bool) {
+		s := frost.Standing{
+			Section: frost.Section{Bore: bore, Layers: []frost.Layer{{Thickness: thick, Conductivity: lambda, HeatCapacity: 1e5}}, Surface: frost.InTheOpen()},
+			Medium:  frost.Water(), Mixed: mixed, Start: start, Flowing: flowing, Nucleation: nucleation, Cells: 4,
+			Weather: []frost.Air{{Temperature: outdoor}, {Temperature: later, Wind: 2}, {Temperature: outdoor}}, Until: 2e5,
+		}
+		h, err := s.Resolve()
+		if err != nil {
+			return
+		}
+		finite(t, nil, h.FirstIce.Seconds, h.ReachedZero.Seconds, h.Closed.Seconds, h.HeatLost, h.HeatGone, h.Dendrites)
+		scale := math.Abs(h.HeatLost) + 1e-6*bore*bore*4e8
+		if math.Abs(h.HeatLost-h.HeatGone) > 1e-9*scale {
+			t.Fatalf("lost %g, gone %g", h.HeatLost, h.HeatGone)
+		}
+		last := frost.State{Time: -1}
+		for _, s := range h.States {
+			finite(t, nil, s.Centre, s.Mean, s.Wall, s.Surface, s.Ice, s.Flow, s.Outdoor)
+			if s.Time <= last.Time || s.Ice < 0 || s.Ice > 1 {
+				t.Fatalf("%+v after %+v", s, last)
+			}
+			last = s
+		}
+	})
+}

@@ -1,0 +1,464 @@
+package frost
+
+import (
+	"math"
+
+	"example.com/hydronics"
+)
+
+// A resolver is the finite-volume form of one metre of section: cells from the
+// axis outwards, the first water of them water, the others wall and insulation.
+// Enthalpies are per metre of tube and zero for liquid water at 0 °C.
+type resolver struct {
+	water, cells int
+	plane        bool // slabs of unit area instead of rings, for comparison with exact solutions
+
+	face         []float64 // m, radii of the cells' faces, cells+1 of them
+	capacity     []float64 // J/(m·K), of a water cell when liquid
+	ice          []float64 // J/(m·K), of a water cell when frozen
+	latent       []float64 // J/m
+	inner, outer []float64 // shapes from the node to the two faces, to be divided by λ
+	lambda       []float64 // W/(m·K), of a layer's cells at 0 °C, of a liquid cell
+	slope        []float64 // W/(m·K²) of the layers
+	sloped       bool      // some slope is not zero
+	liquid, iced float64   // W/(m·K)
+
+	in, out       []float64 // m·K/W from the node to the two faces; of a water cell when liquid
+	inIce, outIce []float64 // the same of a water cell when frozen
+
+	h, t   []float64 // enthalpy and temperature now
+	slush  []float64 // enthalpy at which a cell's ring of ice begins to grow
+	frozen bool      // freezing has begun
+
+	surface   float64 // m, circumference of the outermost surface
+	film      float64 // W/(m·K) per metre of tube, surface to outdoors
+	outdoor   float64 // °C
+	lost      float64 // J/m in the last step
+	g         []float64
+	trial     []float64 // enthalpy at the end of the step
+	tt        []float64 // its temperature
+	f1, f2    []float64 // heat flow into the cells in the two stages
+	rhs       []float64
+	up, value []float64 // elimination
+	b, s      []float64 // T = b + s·H about the iterate
+	branch    []int8
+}
+
+func newResolver(s Section, m Medium, water int, mixed bool) *resolver {
+	layers := 0
+	for _, l := range s.Layers {
+		layers += cellsOf(l)
+	}
+	r := allocate(water, water+layers)
+	r.liquid, r.iced = m.Conductivity, m.IceConductivity
+	if mixed {
+		r.liquid *= 1e4
+	}
+	radius := s.Bore / 2
+	for i := 0; i <= water; i++ {
+		r.face[i] = radius * float64(i) / float64(water)
+	}
+	n := water
+	for _, l := range s.Layers {
+		k := cellsOf(l)
+		for j := 1; j <= k; j++ {
+			r.face[n+j] = radius + l.Thickness*float64(j)/float64(k)
+			r.lambda[n+j-1], r.slope[n+j-1] = l.Conductivity, l.Slope
+			r.capacity[n+j-1] = l.HeatCapacity
+		}
+		n += k
+		radius += l.Thickness
+	}
+	r.surface = 2 * math.Pi * radius
+	r.geometry(m)
+	return r
+}
+
+// cellsOf returns the number of cells for a layer: one for metal, more for what
+// stores and resists.
+func cellsOf(l Layer) int {
+	switch {
+	case l.Conductivity > 5:
+		return 1
+	case l.Thickness < 0.004:
+		return 3
+	default:
+		return 8
+	}
+}
+
+func allocate(water, cells int) *resolver {
+	block := make([]float64, 25*(cells+1))
+	take := func() []float64 {
+		part := block[: cells+1 : cells+1]
+		block = block[cells+1:]
+		return part
+	}
+	return &resolver{
+		water: water, cells: cells,
+		face: take(), capacity: take(), ice: take(), latent: take(), inner: take(), outer: take(),
+		lambda: take(), slope: take(), h: take(), t: take(), slush: take(), g: take(), trial: take(), tt: take(),
+		f1: take(), f2: take(), rhs: take(), b: take(), s: take(), up: take(), value: take(),
+		in: take(), out: take(), inIce: take(), outIce: take(), branch: make([]int8, cells+1),
+	}
+}
+
+// geometry fills in volumes and shapes. The node of a cell lies at the radius
+// that halves its volume, where a parabola takes its mean.
+func (r *resolver) geometry(m Medium) {
+	for i := range r.cells {
+		a, b := r.face[i], r.face[i+1]
+		volume, node := math.Pi*(b*b-a*a), math.Sqrt(0.5*(a*a+b*b))
+		if r.plane {
+			volume, node = b-a, 0.5*(a+b)
+		}
+		r.inner[i], r.outer[i] = r.shape(a, node), r.shape(node, b)
+		if i < r.water {
+			r.capacity[i] = volume * m.Density * m.SpecificHeat
+			r.ice[i] = volume * m.Density * m.IceSpecificHeat
+			r.latent[i] = volume * m.Density * m.LatentHeat
+			r.lambda[i] = r.liquid
+			r.inIce[i], r.outIce[i] = r.inner[i]/r.iced, r.outer[i]/r.iced
+		} else {
+			r.capacity[i] *= volume
+			r.capacity[i] = max(r.capacity[i], 1e-3) // a layer without capacity
+			r.sloped = r.sloped || r.slope[i] != 0
+		}
+	}
+	r.resistances()
+}
+
+// resistances takes the conductivities at the present temperatures.
+func (r *resolver) resistances() {
+	for i := range r.cells {
+		lambda := r.lambda[i] + r.slope[i]*r.t[i]
+		r.in[i], r.out[i] = r.inner[i]/lambda, r.outer[i]/lambda
+	}
+}
+
+// shape returns the resistance between two faces times the conductivity.
+func (r *resolver) shape(a, b float64) float64 {
+	switch {
+	case r.plane:
+		return b - a
+	case a == 0:
+		return math.Inf(1) // nothing crosses the axis
+	default:
+		return math.Log(b/a) / (2 * math.Pi)
+	}
+}
+
+// start sets the water to the temperature t, and the layers to the steady
+// profile of the heat flow q.
+func (r *resolver) start(t, q float64) {
+	for i := range r.cells {
+		if i >= r.water {
+			t -= q * r.inner[i] / (r.lambda[i] + r.slope[i]*t)
+		}
+		r.t[i], r.h[i] = t, r.capacity[i]*t
+		if i >= r.water {
+			t -= q * r.outer[i] / (r.lambda[i] + r.slope[i]*t)
+		}
+	}
+	r.resistances()
+}
+
+func (r *resolver) content() float64 {
+	sum := 0.0
+	for _, h := range r.h[:r.cells] {
+		sum += h
+	}
+	return sum
+}
+
+// setOutdoors takes the surface coefficient at the present surface temperature.
+func (r *resolver) setOutdoors(s Surface, air *Air) {
+	if r.plane {
+		return
+	}
+	convective, radiative := s.coefficients(r.surface/math.Pi, r.surfaceTemperature(air), air)
+	h := convective + radiative
+	r.film = r.surface * h
+	r.outdoor = (convective*air.Temperature + radiative*(air.radiant()-hydronics.ZeroCelsius)) / h
+}
+
+func (r *resolver) surfaceTemperature(air *Air) float64 {
+	last := r.cells - 1
+	if r.film == 0 {
+		return r.t[last]
+	}
+	half := r.outward(last, r.h[last])
+	return r.t[last] - half*(r.t[last]-r.outdoor)/(half+1/r.film)
+}
+
+// outward and inward return the resistance from a cell's node, or from the
+// front of its ice, to its outer and inner face.
+func (r *resolver) outward(i int, h float64) float64 {
+	switch r.branchOf(i, h) {
+	case liquid:
+		return r.out[i]
+	case solid:
+		return r.outIce[i]
+	}
+	return r.shape(r.front(i, h), r.face[i+1]) / r.iced
+}
+
+func (r *resolver) inward(i int, h float64) float64 {
+	switch r.branchOf(i, h) {
+	case liquid:
+		return r.in[i]
+	case solid:
+		return r.inIce[i]
+	}
+	return r.shape(r.face[i], r.front(i, h)) / r.liquid
+}
+
+// front returns the radius to which the ring of ice of a freezing cell has grown.
+func (r *resolver) front(i int, h float64) float64 {
+	left := clamp((h + r.latent[i]) / (r.slush[i] + r.latent[i])) // share not yet in the ring
+	a, b := r.face[i], r.face[i+1]
+	if r.plane {
+		return a + (b-a)*left
+	}
+	return math.Sqrt(a*a + (b*b-a*a)*left)
+}
+
+const (
+	liquid int8 = iota
+	freezing
+	solid
+)
+
+func (r *resolver) branchOf(i int, h float64) int8 {
+	switch {
+	case i >= r.water || !r.frozen || h > 0:
+		return liquid
+	case h < -r.latent[i]:
+		return solid
+	default:
+		return freezing
+	}
+}
+
+// law returns temperature and slope dT/dH of a cell with the enthalpy h.
+func (r *resolver) law(i int, h float64) (t, slope float64, branch int8) {
+	switch branch = r.branchOf(i, h); branch {
+	case liquid:
+		return h / r.capacity[i], 1 / r.capacity[i], branch
+	case solid:
+		return (h + r.latent[i]) / r.ice[i], 1 / r.ice[i], branch
+	default:
+		return 0, 0, branch
+	}
+}
+
+// conductances fills g for enthalpies half way between now and the iterate.
+func (r *resolver) conductances(iterate []float64) {
+	n := r.cells
+	for i := range n {
+		mid := 0.5 * (r.h[i] + iterate[i])
+		out := r.outward(i, mid)
+		if i == n-1 {
+			r.g[i] = 1 / (out + 1/r.film)
+			return
+		}
+		r.g[i] = 1 / max(out+r.inward(i+1, 0.5*(r.h[i+1]+iterate[i+1])), 1e-9)
+	}
+}
+
+// solve finds x with x − a·F(x) = rhs, F the heat flow into the cells, starting
+// from the x handed in; it leaves temperatures in tt and F in f.
+func (r *resolver) solve(x, f []float64, a float64) bool {
+	n := r.cells
+	for iteration := range 30 {
+		settled := iteration > 0
+		for i := range n {
+			t, s, branch := r.law(i, x[i])
+			settled = settled && branch == r.branch[i]
+			r.branch[i] = branch
+			r.b[i], r.s[i] = t-s*x[i], s
+		}
+		if iteration == 0 || r.frozen && iteration < 3 {
+			r.conductances(x)
+		}
+		// Elimination from the axis outwards; the matrix is diagonally dominant by columns.
+		lower := 0.0 // a·g of the face towards the axis
+		for i := range n {
+			upper := a * r.g[i]
+			diagonal := 1 + (lower+upper)*r.s[i]
+			v := r.rhs[i] - (lower+upper)*r.b[i]
+			if i > 0 {
+				v += lower * r.b[i-1]
+				sub := lower * r.s[i-1]
+				diagonal -= sub * r.up[i-1]
+				v += sub * r.value[i-1]
+			}
+			if i < n-1 {
+				v += upper * r.b[i+1]
+				r.up[i] = upper * r.s[i+1] / diagonal
+			} else {
+				v += upper * r.outdoor
+			}
+			r.value[i] = v / diagonal
+			lower = upper
+		}
+		change := 0.0
+		for i := n - 1; i >= 0; i-- {
+			v := r.value[i]
+			if i < n-1 {
+				v += r.up[i] * x[i+1]
+			}
+			change = max(change, math.Abs(v-x[i])/(r.capacity[i]))
+			x[i] = v
+		}
+		if !r.frozen || settled && change < 0.02 {
+			r.flows(x, f)
+			return true
+		}
+	}
+	return false
+}
+
+// flows puts the heat flow into each cell into f, in W/m, with temperatures
+// taken on the branches of the last solution.
+func (r *resolver) flows(x, f []float64) {
+	n := r.cells
+	for i := range n {
+		r.tt[i] = r.b[i] + r.s[i]*x[i]
+	}
+	in := 0.0
+	for i := range n {
+		next := r.outdoor
+		if i < n-1 {
+			next = r.tt[i+1]
+		}
+		out := r.g[i] * (r.tt[i] - next)
+		f[i] = in - out
+		in = out
+	}
+	f[n] = in // to the outdoors
+}
+
+// gamma is Alexander's, 1 − 1/√2.
+const gamma = 1 - math.Sqrt2/2
+
+// step tries a step and returns the part by which the heat flows at the two
+// ends of the wall change in it.
+func (r *resolver) step(dt float64) (change float64, ok bool) {
+	n := r.cells
+	copy(r.trial, r.h[:n])
+	copy(r.rhs, r.h[:n])
+	if !r.solve(r.trial, r.f1, gamma*dt) {
+		return 0, false
+	}
+	inner := r.throughWall()
+	for i := range n {
+		r.rhs[i] = r.h[i] + (1-gamma)*dt*r.f1[i]
+	}
+	if !r.solve(r.trial, r.f2, gamma*dt) {
+		return 0, false
+	}
+	r.lost = dt * ((1-gamma)*r.f1[n] + gamma*r.f2[n])
+	for i := range n {
+		r.trial[i] = r.h[i] + dt*((1-gamma)*r.f1[i]+gamma*r.f2[i])
+	}
+	scale := math.Abs(r.f1[n]) + math.Abs(r.f2[n]) + math.Abs(inner)
+	if scale == 0 {
+		return 0, true
+	}
+	return (math.Abs(r.f2[n]-r.f1[n]) + math.Abs(r.throughWall()-inner)) / scale, true
+}
+
+// throughWall returns the heat flow from the outermost water cell, in W/m.
+func (r *resolver) throughWall() float64 {
+	i := r.water - 1
+	if i == r.cells-1 {
+		return r.g[i] * (r.tt[i] - r.outdoor)
+	}
+	return r.g[i] * (r.tt[i] - r.tt[i+1])
+}
+
+func (r *resolver) accept() {
+	for i := range r.cells {
+		r.h[i] = r.trial[i]
+		r.t[i], _, _ = r.law(i, r.h[i])
+	}
+	if r.sloped {
+		r.resistances()
+	}
+}
+
+// wallOf returns the temperature at the inner surface of the wall.
+func (r *resolver) wallOf(h, t []float64) float64 {
+	i := r.water - 1
+	out := r.outward(i, h[i])
+	if i == r.cells-1 {
+		return t[i] - out*(t[i]-r.outdoor)/(out+1/r.film)
+	}
+	in := r.inward(i+1, h[i+1])
+	return t[i] - out*(t[i]-t[i+1])/(out+in)
+}
+
+func (r *resolver) wall() float64 { return r.wallOf(r.h, r.t) }
+
+// nextWall returns the wall temperature at the end of the step just tried.
+func (r *resolver) nextWall() float64 {
+	for i := range r.cells {
+		r.tt[i], _, _ = r.law(i, r.trial[i])
+	}
+	return r.wallOf(r.trial, r.tt)
+}
+
+// nucleate starts the freezing: what is supercooled turns to slush at 0 °C. It
+// returns the fraction of ice so made.
+func (r *resolver) nucleate() float64 {
+	r.frozen = true
+	var made, all float64
+	for i := range r.water {
+		r.slush[i] = min(r.h[i], 0)
+		made -= max(r.slush[i], -r.latent[i])
+		all += r.latent[i]
+		r.t[i], _, _ = r.law(i, r.h[i])
+	}
+	return made / all
+}
+
+// iceFraction returns the mass fraction of ice.
+func (r *resolver) iceFraction() float64 {
+	if !r.frozen {
+		return 0
+	}
+	var frozen, all float64
+	for i := range r.water {
+		frozen += max(0, min(r.latent[i], -r.h[i]))
+		all += r.latent[i]
+	}
+	return frozen / all
+}
+
+// stepToClose returns a step in which at most a share of the water freezes, and
+// which brings the ring nearer to closing without passing that moment.
+func (r *resolver) stepToClose(share float64) float64 {
+	all := 0.0
+	for i := range r.water {
+		all += r.latent[i]
+	}
+	left := all * (1 - r.iceFraction())
+	q := math.Abs(r.f2[r.cells])
+	return max(min(share*all, 0.7*left)/max(q, 1e-9), 1e-3)
+}
+
+func (r *resolver) state(now float64) State {
+	s := State{Time: now, Outdoor: r.outdoor, Centre: r.t[0], Wall: r.wall(), Ice: r.iceFraction()}
+	volume := 0.0
+	for i := range r.water {
+		s.Mean += r.t[i] * r.latent[i]
+		volume += r.latent[i]
+	}
+	s.Mean /= volume
+	last := r.cells - 1
+	out := r.outward(last, r.h[last])
+	s.Flow = (r.t[last] - r.outdoor) / (out + 1/r.film)
+	s.Surface = r.t[last] - out*s.Flow
+	return s
+}
