@@ -1,0 +1,45 @@
+package job
+
+import (
+	"errors"
+
+	"example.com/hydronics"
+)
+
+// Assess judges an installation. The error reports a job that cannot be used:
+// [Faults] with paths, or the range errors of the calculations, joined. A
+// requirement that fails is a finding and no error.
+func Assess(j *Job) (*Sheet, error) {
+	p, err := resolve(j)
+	if err != nil {
+		return nil, err
+	}
+	s := &Sheet{
+		Title: j.Title, Remark: j.Remark, Jurisdiction: j.Jurisdiction,
+		Rules: p.rules.closed().Name, PotableRules: p.rules.potable.String(),
+		Liquid: p.liquid.String(), FreezingPoint: p.liquid.FreezingPoint(),
+		Supply: j.Unit.Supply, Return: p.ret, Content: p.content,
+		Tubes:    make([]TubeLine, 0, len(p.pieces)),
+		Circuits: make([]TubeLine, 0, len(p.circuits)),
+		Findings: make([]Finding, 0, 64),
+	}
+	if err := p.judgePrimary(s); err != nil {
+		return nil, err
+	}
+	p.judgeCircuits(s)
+	if err := errors.Join(p.judgePressure(s), p.judgeFrost(s), p.judgeHotWater(s)); err != nil {
+		return nil, err
+	}
+	return s, nil
+}
+
+// custom is the source of a rule that is common practice.
+func custom(text string) hydronics.Source {
+	return hydronics.Source{Text: text, Provenance: hydronics.CommonPractice}
+}
+
+// stated is the source of a figure that the job file takes from the papers of a
+// part: the sheet can be no better than they are.
+func stated(text string) hydronics.Source {
+	return hydronics.Source{Text: "job file: " + text, Provenance: hydronics.Original}
+}

@@ -1,0 +1,200 @@
+package job
+
+// A Job is one installation, as the job file describes it. See the package
+// comment for the struct tags. Heights (the z of points, height_m) count from
+// the ground outdoors at the unit.
+type Job struct {
+	Title        string       `key:"title" doc:"name of the installation, printed on the sheet"`
+	Remark       string       `key:"remark" optional:"" doc:"a line of your own, printed under the title"`
+	Jurisdiction string       `key:"jurisdiction" one:"AT|DE|ES|GB-EAW|IT|NZ|US" doc:"whose rules apply: ISO 3166 code, GB-EAW is England and Wales"`
+	Site         Site         `key:"site" doc:"climate, height and water supply"`
+	Liquid       Filling      `key:"liquid" doc:"what fills the heating circuit"`
+	Unit         Unit         `key:"outdoor_unit" doc:"the heat pump outdoors with its circulator"`
+	Routes       []Route      `key:"routes" doc:"the tubes between the unit, the distributor and the cylinder's coil, in the direction of flow"`
+	Distribution Distribution `key:"distribution" doc:"distributor and heating circuits"`
+	Vessel       Vessel       `key:"expansion_vessel" doc:"expansion vessel of the heating circuit"`
+	Relief       Relief       `key:"relief_valve" doc:"relief valve of the heating circuit"`
+	Heaters      []Heater     `key:"heaters" optional:"" doc:"every heat source besides the heat pump: immersion heater, back-up heater, stove"`
+	Cylinder     *Cylinder    `key:"cylinder" doc:"hot water cylinder with its coil; leave it out if there is none"`
+}
+
+// Site is where the installation stands.
+type Site struct {
+	Altitude  float64   `key:"altitude_m" kind:"length" range:"-400 4000" default:"0" doc:"height above the sea; it sets the atmospheric pressure"`
+	Design    float64   `key:"design_temperature_c" kind:"temperature" range:"-50 25" doc:"outdoor temperature for which the heating is designed"`
+	Coldest   float64   `key:"coldest_temperature_c" kind:"temperature" range:"-60 25" doc:"the extreme minimum outdoors, on which frost is judged; not the heating design value"`
+	Wind      float64   `key:"wind_m_s" kind:"velocity" range:"0 40" default:"5" doc:"wind across the outdoor tubes on the night in question"`
+	Hourly    []float64 `key:"hourly_temperature_c" kind:"temperature" range:"-60 40" optional:"" doc:"outdoor temperatures hour by hour from the moment the power fails; left out: coldest_temperature_c all the time"`
+	PowerCut  float64   `key:"power_cut_h" kind:"time" range:"0 1000" optional:"" doc:"power cut that the water outdoors has to survive; left out: a cut without end"`
+	Mains     float64   `key:"mains_pressure_bar" kind:"gauge" range:"0.5 16" doc:"highest static pressure of the water supply at the house"`
+	ColdWater float64   `key:"cold_water_c" kind:"temperature" range:"1 30" default:"10" doc:"coldest potable water"`
+}
+
+// Filling is the liquid of the heating circuit.
+type Filling struct {
+	Kind         string  `key:"kind" one:"water|propylene glycol|ethylene glycol" doc:"water, or which antifreeze"`
+	Mass         float64 `key:"mass_percent" range:"0 60" optional:"" doc:"mass of pure antifreeze per mass of solution; give this or volume_percent, not both"`
+	Volume       float64 `key:"volume_percent" range:"0 60" optional:"" doc:"volume of pure antifreeze in all volumes before mixing at 20 °C"`
+	FillingWater float64 `key:"filling_temperature_c" kind:"temperature" range:"0 60" default:"10" doc:"temperature at which the circuit is filled"`
+	Coldest      float64 `key:"coldest_mean_c" kind:"temperature" range:"-40 60" default:"5" doc:"lowest mean temperature of the circuit's liquid, house unheated"`
+	Hottest      float64 `key:"hottest_c" kind:"temperature" range:"30 110" doc:"highest temperature that the limiters of all heat sources allow"`
+}
+
+// Unit is the outdoor unit.
+type Unit struct {
+	Output         float64     `key:"output_kw" kind:"power" range:"1 100" doc:"heat output at the design temperature"`
+	GreatestOutput float64     `key:"greatest_output_kw" kind:"power" range:"1 150" doc:"greatest heat output in any weather; relief valves are judged on it"`
+	Supply         float64     `key:"supply_c" kind:"temperature" range:"20 80" doc:"supply temperature at the design temperature"`
+	HotWaterFlow   float64     `key:"hot_water_flow_l_min" kind:"flow" range:"1 300" optional:"" doc:"flow while the cylinder is heated; needed with a cylinder"`
+	LeastFlow      float64     `key:"least_flow_l_min" kind:"flow" range:"0.5 300" doc:"flow below which the unit stops or defrosts badly"`
+	LossFlow       float64     `key:"loss_at_flow_l_min" kind:"flow" range:"1 300" doc:"flow for which loss_kpa is stated"`
+	Loss           float64     `key:"loss_kpa" kind:"pressure" range:"0 200" doc:"pressure loss in the unit, clean, with water; 0 where pump_curve is what remains outside the unit"`
+	Content        float64     `key:"content_l" kind:"volume" range:"0.1 100" doc:"water content of the unit"`
+	LeastContent   float64     `key:"least_content_l" kind:"volume" range:"0 2000" doc:"content that must circulate with every zone shut, for running time and defrost"`
+	Rating         float64     `key:"rated_bar" kind:"gauge" range:"1 16" doc:"highest allowed pressure of the unit on the water side"`
+	Pump           []PumpPoint `key:"pump_curve" doc:"the circulator at full speed, at least three points with rising flow"`
+	Flammable      bool        `key:"flammable_refrigerant" doc:"whether the refrigerant can burn"`
+}
+
+// PumpPoint is one point of a pump curve.
+type PumpPoint struct {
+	Flow float64 `key:"flow_l_min" kind:"flow" range:"0 600" doc:"flow"`
+	Head float64 `key:"head_kpa" kind:"pressure" range:"0 500" doc:"pressure rise at that flow"`
+}
+
+// Route is a chain of tubes in space.
+type Route struct {
+	Name       string      `key:"name" doc:"such as: supply, unit to distributor"`
+	Line       string      `key:"line" one:"supply|return" doc:"whether it carries the supply or the return of the unit"`
+	Serves     string      `key:"serves" one:"all|heating|hot water" default:"all" doc:"the mode in which it flows: up to the diverting valve all, behind it one of them"`
+	Tube       string      `key:"tube" doc:"designation of the tube, such as EN 1057 28x1.5; a stretch may change it"`
+	Insulation *Insulation `key:"insulation" doc:"insulation of the route; a stretch may change it; left out: bare"`
+	Start      [3]float64  `key:"start_m" doc:"where the route begins"`
+	Stretches  []Stretch   `key:"stretches" doc:"straight stretches from point to point"`
+}
+
+// Stretch is a straight tube from the end of the one before it, and what stands
+// at its own end.
+type Stretch struct {
+	To         [3]float64  `key:"to_m" doc:"where the stretch ends"`
+	Outdoors   bool        `key:"outdoors" default:"false" doc:"whether it runs outdoors, or where it can freeze"`
+	Tube       string      `key:"tube" optional:"" doc:"another tube from here on"`
+	Insulation *Insulation `key:"insulation" doc:"another insulation from here on"`
+	Zeta       float64     `key:"zeta" range:"0 100" default:"0" doc:"sum of the resistances of bends and fittings, on the velocity in the tube"`
+	Devices    []Device    `key:"devices" optional:"" doc:"what stands at the end of the stretch, in the direction of flow"`
+}
+
+// Insulation is a layer around a tube.
+type Insulation struct {
+	Thickness    float64 `key:"thickness_mm" kind:"small length" range:"0 300" doc:"thickness that is really there; 0 is bare"`
+	Conductivity float64 `key:"conductivity_w_mk" kind:"conductivity" range:"0.01 0.5" doc:"declared conductivity at about 10 °C"`
+}
+
+// Device is anything in a route that is not tube.
+type Device struct {
+	Kind string  `key:"kind" one:"air vent, automatic|air vent, manual|closing valve, closed without power|connector|diverting valve|fill connection|non-return valve|shut-off valve|strainer" doc:"what it is"`
+	Kv   float64 `key:"kv_m3_h" kind:"kv" range:"0.01 500" optional:"" doc:"flow at 1 bar; left out: no loss"`
+}
+
+// Distribution is the distributor with its circuits.
+type Distribution struct {
+	Content  float64   `key:"content_l" kind:"volume" range:"0 200" default:"0" doc:"water content of the distributor"`
+	Highest  float64   `key:"highest_point_m" kind:"length" range:"-100 100" doc:"height of the highest point of the heating circuit"`
+	Circuits []Circuit `key:"circuits" doc:"every circuit of the distributor"`
+}
+
+// Circuit is one loop of the distributor.
+type Circuit struct {
+	Name    string  `key:"name" doc:"the room or the zone"`
+	Emitter string  `key:"emitter" one:"floor|radiator" doc:"what gives the heat"`
+	Heat    float64 `key:"heat_w" kind:"power" range:"10 30000" doc:"heat given at the design temperature"`
+	Return  float64 `key:"return_c" kind:"temperature" range:"15 75" doc:"return temperature of the circuit"`
+	Tube    string  `key:"tube" doc:"designation of the tube"`
+	Length  float64 `key:"length_m" kind:"length" range:"1 500" doc:"length of tube, there and back"`
+	Zeta    float64 `key:"zeta" range:"0 500" default:"10" doc:"sum of the resistances on the velocity in the tube, emitter included"`
+	Kv      float64 `key:"valve_kv_m3_h" kind:"kv" range:"0.01 100" doc:"circuit valve, fully open"`
+	Content float64 `key:"emitter_content_l" kind:"volume" range:"0 200" default:"0" doc:"water content of the emitter besides the tube"`
+	Shuts   bool    `key:"shuts" default:"true" doc:"whether a controller or a thermostatic valve can shut the circuit"`
+}
+
+// Vessel is an expansion vessel. What is left out is chosen.
+type Vessel struct {
+	Height    float64 `key:"height_m" kind:"length" range:"-100 100" doc:"height of its connection"`
+	Side      string  `key:"pump_side" one:"inlet|outlet" default:"inlet" doc:"side of the circulator on which it is connected"`
+	Nominal   float64 `key:"nominal_l" kind:"volume" range:"1 1000" optional:"" doc:"nominal volume; left out: chosen from the usual sizes"`
+	Precharge float64 `key:"precharge_bar" kind:"gauge" range:"0 10" optional:"" doc:"pre-charge, measured with the water side relieved; left out: chosen"`
+	Filled    float64 `key:"filled_to_bar" kind:"gauge" range:"0 10" optional:"" doc:"pressure at the vessel after filling; left out: chosen"`
+}
+
+// Relief is the relief valve of the heating circuit.
+type Relief struct {
+	Set      float64 `key:"set_bar" kind:"gauge" range:"0.5 10" doc:"set pressure"`
+	Height   float64 `key:"height_m" kind:"length" range:"-100 100" doc:"height of the valve"`
+	SeesPump bool    `key:"sees_pump" default:"true" doc:"whether the circulator adds to its pressure: it stands between the circulator's outlet and the vessel"`
+	Heat     float64 `key:"heat_kw" kind:"power" range:"1 2000" optional:"" doc:"heat output that its nameplate allows"`
+	Lowest   float64 `key:"lowest_rating_bar" kind:"gauge" range:"1 25" doc:"lowest pressure rating of all parts that see the circuit's pressure, the unit aside"`
+}
+
+// Heater is a heat source besides the heat pump.
+type Heater struct {
+	Name       string  `key:"name" doc:"such as: immersion heater"`
+	Power      float64 `key:"power_kw" kind:"power" range:"0.1 200" doc:"greatest output"`
+	Heats      string  `key:"heats" one:"circuit|cylinder" doc:"what it heats"`
+	Thermostat bool    `key:"thermostat" doc:"whether it has a control thermostat"`
+	CutOut     bool    `key:"cut_out" doc:"whether it has a temperature cut-out that does not reset itself"`
+}
+
+// Cylinder is the potable side.
+type Cylinder struct {
+	Content     float64       `key:"content_l" kind:"volume" range:"10 2000" doc:"potable water in the cylinder"`
+	Rating      float64       `key:"rated_bar" kind:"gauge" range:"1 16" doc:"pressure for which the cylinder is rated"`
+	Lowest      float64       `key:"lowest_rating_bar" kind:"gauge" range:"1 25" doc:"lowest rating of all other parts of the potable side"`
+	Top         float64       `key:"top_m" kind:"length" range:"-100 100" doc:"height of its top"`
+	Stored      float64       `key:"stored_c" kind:"temperature" range:"30 90" doc:"storage temperature"`
+	Hottest     float64       `key:"hottest_c" kind:"temperature" range:"40 99" doc:"highest temperature that any heat source can bring it to"`
+	Room        float64       `key:"room_c" kind:"temperature" range:"0 40" default:"15" doc:"temperature around it"`
+	Standing    float64       `key:"standing_loss_w" kind:"power" range:"0 500" doc:"declared standing loss"`
+	CoilContent float64       `key:"coil_content_l" kind:"volume" range:"0 100" doc:"heating water in the coil"`
+	CoilFlow    float64       `key:"coil_loss_at_flow_l_min" kind:"flow" range:"1 300" doc:"flow for which coil_loss_kpa is stated"`
+	CoilLoss    float64       `key:"coil_loss_kpa" kind:"pressure" range:"0 200" doc:"pressure loss of the coil"`
+	Power       []HeaterPoint `key:"charging_power" doc:"heat that reaches the cylinder, by its temperature; one point: constant"`
+	Demand      Demand        `key:"demand" doc:"what is asked of it"`
+	Potable     Potable       `key:"potable" doc:"pressures and fittings of the potable side"`
+	Discharge   *Discharge    `key:"discharge" doc:"discharge pipe of the cylinder's relief valve"`
+	ColdFeed    []string      `key:"cold_feed" one:"backflow preventer|closed by hand|drain valve|expansion vessel|non-return valve|pressure reducer|relief valve|shut-off valve|strainer|test port" doc:"fittings in order from the main to the cylinder"`
+}
+
+// HeaterPoint is charging power at a temperature of the cylinder.
+type HeaterPoint struct {
+	Store float64 `key:"store_c" kind:"temperature" range:"0 95" doc:"temperature of the cylinder"`
+	Power float64 `key:"power_kw" kind:"power" range:"0 200" doc:"heat that reaches it"`
+}
+
+// Demand is what is asked of the hot water.
+type Demand struct {
+	Mixed        float64 `key:"mixed_c" kind:"temperature" range:"30 60" default:"40" doc:"temperature of the mixed water that is counted"`
+	Volume       float64 `key:"mixed_volume_l" kind:"volume" range:"1 5000" doc:"mixed water that one charge has to give"`
+	ReheatFrom   float64 `key:"reheat_from_c" kind:"temperature" range:"1 80" doc:"temperature from which reheating is judged"`
+	ReheatWithin float64 `key:"reheat_within_h" kind:"time" range:"0.1 48" doc:"time in which the cylinder has to be hot again"`
+}
+
+// Potable holds the safety fittings of the potable side.
+type Potable struct {
+	Set       float64 `key:"relief_set_bar" kind:"gauge" range:"1 16" doc:"set pressure of the cylinder's relief valve"`
+	DN        float64 `key:"relief_dn_mm" kind:"small length" range:"10 50" doc:"nominal size of its inlet"`
+	Reducer   float64 `key:"reducer_bar" kind:"gauge" range:"0.5 10" optional:"" doc:"setting of the pressure reducer; left out: none"`
+	Vessel    float64 `key:"vessel_l" kind:"volume" range:"1 500" optional:"" doc:"nominal volume of the potable expansion vessel; left out: chosen"`
+	Precharge float64 `key:"vessel_precharge_bar" kind:"gauge" range:"0.5 10" optional:"" doc:"its pre-charge; left out: chosen"`
+}
+
+// Discharge is the discharge pipe with its tundish.
+type Discharge struct {
+	Outlet  string  `key:"outlet" one:"G1/2|G3/4|G1" doc:"thread of the valve's outlet"`
+	D1      float64 `key:"d1_mm" kind:"small length" range:"10 60" doc:"outside diameter of the copper tube from the valve to the tundish"`
+	D2      float64 `key:"d2_mm" kind:"small length" range:"10 60" optional:"" doc:"outside diameter of the copper tube after the tundish; left out: chosen"`
+	Length  float64 `key:"length_m" kind:"length" range:"0 100" doc:"length of the pipe after the tundish"`
+	Bends   int     `key:"bends" kind:"" range:"0 50" doc:"elbows and bends after the tundish"`
+	Tundish float64 `key:"tundish_distance_mm" kind:"small length" range:"0 5000" doc:"distance from the valve to the tundish"`
+	Drop    float64 `key:"vertical_mm" kind:"small length" range:"0 10000" doc:"straight vertical pipe under the tundish"`
+	Fall    float64 `key:"fall_mm" kind:"small length" range:"0 500" doc:"fall of the pipe over each metre of length"`
+}

@@ -1,0 +1,132 @@
+package job
+
+import (
+	"math"
+
+	"example.com/hydronics"
+	"example.com/hydronics/frost"
+)
+
+// judgeFrost judges the outdoor pieces without power. Everything starts at the
+// return temperature, the lower of the two.
+func (p *plant) judgeFrost(s *Sheet) error {
+	outdoors := false
+	for i := range p.pieces {
+		q := &p.pieces[i]
+		if !q.outdoors {
+			continue
+		}
+		outdoors = true
+		x, err := p.expose(q)
+		if err != nil {
+			return err
+		}
+		s.Frost = append(s.Frost, x)
+		if p.liquid.IsWater() {
+			s.add(Frost, p.survives(&x))
+		}
+	}
+	if !p.liquid.IsWater() {
+		s.add(Frost, hydronics.Finding{
+			Rule: "the first ice forms below the extreme minimum outdoors", Subject: "liquid", Danger: "slush blocks the circuit, ice bursts it",
+			Quantity: "freezing point", Unit: "°C", Bound: hydronics.AtMost, Value: p.liquid.FreezingPoint(), Limit: p.job.Site.Coldest,
+			Source: hydronics.Source{Text: "A. Melinder, Properties of Secondary Working Fluids, IIR 2010", Provenance: hydronics.SecondHand},
+		}.Judge(), hydronics.OnSite("the refractometer, read on a sample from the circuit, shows the concentration of the job file", "liquid",
+			custom("refractometer with the scale of the antifreeze in use"), "too little antifreeze freezes, too much starves the unit of flow"))
+	}
+	if outdoors {
+		s.add(Frost, hydronics.OnSite("the unit's own exchanger, pump and strainer survive the power cut as its papers say", "outdoor unit",
+			custom("papers of the unit"), "the plates of the exchanger freeze before any tube and leak refrigerant into the house"),
+			hydronics.OnSite("insulation outdoors is closed, dry, of the stated thickness on tubes, valves and wall passages, and proof against sun and birds", "outdoor tubes",
+				custom("insulation outdoors"), "one bare valve freezes hours before the tube does"))
+	}
+	return nil
+}
+
+func (q *piece) section() frost.Section {
+	layers := []frost.Layer{{
+		Thickness: q.tube.Wall, Conductivity: q.tube.Conductivity, HeatCapacity: q.tube.Density * q.tube.SpecificHeat,
+	}}
+	if q.insulation.Thickness > 0 {
+		layers = append(layers, frost.Layer{Thickness: q.insulation.Thickness, Conductivity: q.insulation.Conductivity})
+	}
+	return frost.Section{Bore: q.tube.Bore(), Layers: layers, Surface: frost.InTheOpen()}
+}
+
+func (p *plant) expose(q *piece) (Exposure, error) {
+	site := &p.job.Site
+	x := Exposure{Name: q.route.Name, Tube: q.tube.Designation, Length: q.length, Insulation: q.insulation.Thickness, Start: p.ret}
+	air := frost.Air{Temperature: site.Coldest, Wind: site.Wind, PressureAbs: p.atmosphere}
+	section := q.section()
+	flow, err := section.HeatFlow(x.Start, air)
+	if err != nil {
+		return x, err
+	}
+	x.HeatFlow = flow.PerMetre
+	if !p.liquid.IsWater() {
+		none := Number(math.NaN())
+		x.CoolsTo3, x.CoolsTo0, x.FreezesHalf = none, none, none
+		return x, nil
+	}
+	lump, err := section.Lump(frost.Water(), x.Start, air)
+	if err != nil {
+		return x, err
+	}
+	to3, err := p.cools(lump, x.Start, 3)
+	if err != nil {
+		return x, err
+	}
+	to0, err := p.cools(lump, x.Start, 0)
+	if err != nil {
+		return x, err
+	}
+	x.CoolsTo3, x.CoolsTo0, x.Never = seconds(to3), seconds(to0), to0.Never
+	freezing, err := lump.FreezingTime(0.5, site.Coldest)
+	if err != nil {
+		return x, err
+	}
+	x.FreezesHalf = x.CoolsTo0 + seconds(freezing)
+	return x, nil
+}
+
+// cools returns the time to a temperature, in the cold of the site or through
+// its hourly temperatures.
+func (p *plant) cools(l frost.Lump, start, target float64) (frost.Time, error) {
+	if h := p.job.Site.Hourly; len(h) > 0 {
+		return l.CoolingTimeThrough(start, target, h)
+	}
+	return l.CoolingTime(start, target, p.job.Site.Coldest)
+}
+
+func seconds(t frost.Time) Number {
+	if t.Never {
+		return Number(math.Inf(1))
+	}
+	return Number(t.Seconds)
+}
+
+// insulationUncertainty is how well the conductivity of insulation outdoors is
+// known: ageing and moisture aside, declared values scatter by about a tenth.
+const insulationUncertainty = 0.10
+
+// survives judges water that stands without power. A restarted pump meets slush
+// from the first ice on, so the limit is 0 °C and no share of ice.
+func (p *plant) survives(x *Exposure) hydronics.Finding {
+	f := hydronics.Finding{
+		Rule: "the water stays above 0 °C for the whole power cut", Subject: x.Name,
+		Danger: "slush blocks the restart, ice bursts the tube", Quantity: "time from the failure of power to 0 °C", Unit: "s",
+		Bound: hydronics.AtLeast, Value: float64(x.CoolsTo0), Limit: p.job.Site.PowerCut, Uncertainty: insulationUncertainty * float64(x.CoolsTo0),
+		Source: hydronics.Source{Text: "lumped cooling with the wall's heat, ASHRAE Handbook, Fundamentals 2021, chapter 23, eq. 1, extended (package frost)",
+			Provenance: hydronics.SecondHand},
+	}
+	if math.IsNaN(f.Limit) {
+		f.Limit = math.Inf(1)
+	}
+	if x.Never {
+		f.Value, f.Uncertainty = math.Inf(1), 0
+		if math.IsInf(f.Limit, 1) { // forever against forever
+			return hydronics.Statement(f.Rule, f.Subject, true, f.Source, f.Danger)
+		}
+	}
+	return f.Judge()
+}

@@ -1,0 +1,36 @@
+package job
+
+import (
+	"encoding/json"
+	"testing"
+)
+
+// Whatever the bytes, Decode and Assess do not panic; only an object passes, and
+// what passes can be written as JSON.
+func FuzzDecode(f *testing.F) {
+	f.Add(demo(f))
+	f.Add([]byte(`{"title": "x", "site": {"altitude_m": [1, {"a": null}]}}`))
+	f.Add([]byte(`{"routes": [{"start_m": [1,2], "stretches": [{}]}], "heaters": {}}`))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		j, err := Decode(data)
+		if (j == nil) != (err != nil) {
+			t.Fatal("a job with an error, or neither")
+		}
+		if err != nil {
+			return
+		}
+		if !json.Valid(data) {
+			t.Fatal("accepted what is no JSON")
+		}
+		s, err := Assess(j)
+		if (s == nil) != (err != nil) {
+			t.Fatal("a sheet with an error, or neither")
+		}
+		if err != nil {
+			return
+		}
+		if _, err := json.Marshal(s); err != nil {
+			t.Fatal(err)
+		}
+	})
+}

@@ -1,0 +1,51 @@
+package job
+
+import (
+	"encoding/json"
+	"math"
+
+	"example.com/hydronics"
+)
+
+// Number is a number in JSON: what is not finite is written as null.
+type Number float64
+
+// MarshalJSON writes null for NaN and for infinities.
+func (n Number) MarshalJSON() ([]byte, error) {
+	if v := float64(n); math.IsNaN(v) || math.IsInf(v, 0) {
+		return []byte("null"), nil
+	}
+	return json.Marshal(float64(n))
+}
+
+// findingJSON is a finding as machines read it.
+type findingJSON struct {
+	Part        string `json:"part"`
+	Rule        string `json:"rule"`
+	Subject     string `json:"subject"`
+	Verdict     string `json:"verdict"`
+	Quantity    string `json:"quantity,omitempty"`
+	Unit        string `json:"unit,omitempty"` // SI, °C
+	Bound       string `json:"bound,omitempty"`
+	Value       Number `json:"value"`
+	Limit       Number `json:"limit"`
+	Margin      Number `json:"margin"`
+	Uncertainty Number `json:"uncertainty"`
+	Source      string `json:"source"`
+	Provenance  string `json:"provenance"`
+	Danger      string `json:"danger,omitempty"`
+}
+
+var bounds = map[hydronics.Bound]string{
+	hydronics.AtMost: "at most", hydronics.AtLeast: "at least", hydronics.Holds: "holds",
+}
+
+// MarshalJSON writes the finding with stable keys and words; numbers that do not
+// exist are null.
+func (f Finding) MarshalJSON() ([]byte, error) {
+	return json.Marshal(findingJSON{
+		Part: f.Part.String(), Rule: f.Rule, Subject: f.Subject, Verdict: f.Verdict.String(), Quantity: f.Quantity, Unit: f.Unit,
+		Bound: bounds[f.Bound], Value: Number(f.Value), Limit: Number(f.Limit), Margin: Number(f.Margin()), Uncertainty: Number(f.Uncertainty),
+		Source: f.Source.Text, Provenance: f.Source.Provenance.String(), Danger: f.Danger,
+	})
+}

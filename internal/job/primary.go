@@ -1,0 +1,173 @@
+package job
+
+import (
+	"errors"
+	"math"
+
+	"example.com/hydronics"
+	"example.com/hydronics/fluid"
+	"example.com/hydronics/pipe"
+)
+
+// Uncertainty of a calculated loss, in parts of it: the roughness of a real tube
+// is not known better (package pipe), and resistances of fittings scatter by a
+// quarter and more (Hydraulic Institute, Pipe Friction Manual, as quoted).
+const (
+	tubeUncertainty       = 0.05
+	transitionUncertainty = 0.20
+	fittingUncertainty    = 0.25
+)
+
+// judgePrimary lays the losses of unit, routes and index circuit against the
+// pump, in each mode.
+func (p *plant) judgePrimary(s *Sheet) error {
+	index, err := p.circuitLosses()
+	if err != nil {
+		return err
+	}
+	u := &p.job.Unit
+	heating := Mode{Name: "heating", Flow: p.heatingFlow, Index: index.circuit.Name, Worst: index.loss.Total}
+	err = p.judgeMode(s, &heating, square(lossUncertainty(index.loss)))
+	if y := p.job.Cylinder; y != nil {
+		hot := Mode{Name: "hot water", Flow: u.HotWaterFlow, Index: "coil of the cylinder"}
+		var coilErr error
+		hot.Worst, coilErr = knownLoss(y.CoilLoss, y.CoilFlow, hot.Flow, p.supplied)
+		err = errors.Join(err, coilErr, p.judgeMode(s, &hot, square(fittingUncertainty*hot.Worst)))
+	}
+	err = errors.Join(err, p.tubeLines(s))
+	s.add(Primary,
+		hydronics.Finding{
+			Rule: "the unit's output covers the heat of all circuits at the design temperature", Subject: "outdoor unit",
+			Danger: "a cold house, or long hours on the back-up heater", Quantity: "heat", Unit: "W", Bound: hydronics.AtLeast,
+			Value: u.Output, Limit: p.heat, Source: stated("output of the unit and heat of the circuits"),
+		}.Judge(),
+		hydronics.Finding{
+			Rule: "the design flow is at least the unit's least flow", Subject: "outdoor unit",
+			Danger: "the unit stops on its flow switch, or cannot defrost", Quantity: "flow", Unit: "m³/s", Bound: hydronics.AtLeast,
+			Value: p.heatingFlow, Limit: u.LeastFlow, Source: stated("papers of the unit"),
+		}.Judge())
+	return err
+}
+
+// judgeMode adds up a mode and compares it with the pump. The variance is that
+// of m.Worst, in Pa².
+func (p *plant) judgeMode(s *Sheet, m *Mode, variance float64) error {
+	u := &p.job.Unit
+	var err error
+	if m.Unit, err = knownLoss(u.Loss, u.LossFlow, m.Flow, p.supplied); err != nil {
+		return err
+	}
+	variance += square(fittingUncertainty * m.Unit)
+	for i := range p.pieces {
+		q := &p.pieces[i]
+		if !q.flows(m.Name) {
+			continue
+		}
+		l, err := p.loss(q, m.Flow)
+		if err != nil {
+			return err
+		}
+		m.Tubes += l.Friction + l.Fittings
+		m.Devices += l.Valves
+		variance += square(lossUncertainty(l))
+	}
+	m.Required = m.Unit + m.Tubes + m.Devices + m.Worst
+	available := headAt(u.Pump, m.Flow)
+	m.Available = Number(available)
+	s.Modes = append(s.Modes, *m)
+	s.add(Primary, hydronics.Finding{
+		Rule: "the circulator overcomes the losses at the design flow, " + m.Name, Subject: "circulator",
+		Danger: "too little flow: heat does not arrive, the unit stops", Quantity: "pressure that the circuit takes", Unit: "Pa",
+		Bound: hydronics.AtMost, Value: m.Required, Limit: available, Uncertainty: math.Sqrt(variance),
+		Source: hydronics.Source{Text: "C. F. Colebrook, J. Inst. Civ. Eng. 11 (1939) 133, for the losses; pump curve of the job file", Provenance: hydronics.SecondHand},
+	}.Judge())
+	return nil
+}
+
+func (q *piece) flows(mode string) bool {
+	return q.route.Serves == "all" || q.route.Serves == mode
+}
+
+// loss returns what a flow loses in a piece, its devices included.
+func (p *plant) loss(q *piece, flow float64) (pipe.Loss, error) {
+	run := q.tube.Run(q.length)
+	run.Zeta = q.zeta
+	if len(q.valves) > 0 {
+		kv, err := pipe.KvInSeries(q.valves...)
+		if err != nil {
+			return pipe.Loss{}, err
+		}
+		run.Kv = kv
+	}
+	return run.Loss(flow, p.liquidIn(q))
+}
+
+func (p *plant) liquidIn(q *piece) fluid.Properties {
+	if q.route.Line == "supply" {
+		return p.supplied
+	}
+	return p.returned
+}
+
+// knownLoss is a loss that papers state for a flow of water, at another flow:
+// it grows with the square of the flow, as in a valve.
+func knownLoss(loss, at, flow float64, liquid fluid.Properties) (float64, error) {
+	if loss == 0 {
+		return 0, nil
+	}
+	const waterDensity = 1000 // kg/m³, on which a Kv is defined
+	kv, err := pipe.KvFor(at, loss, waterDensity)
+	if err != nil {
+		return math.NaN(), err
+	}
+	return kv.Loss(flow, liquid.Density)
+}
+
+// headAt returns the head of a pump curve, straight between its points; NaN
+// beyond them.
+func headAt(curve []PumpPoint, flow float64) float64 {
+	for i := 1; i < len(curve); i++ {
+		a, b := curve[i-1], curve[i]
+		if flow >= a.Flow && flow <= b.Flow {
+			return a.Head + (b.Head-a.Head)*(flow-a.Flow)/(b.Flow-a.Flow)
+		}
+	}
+	return math.NaN()
+}
+
+// lossUncertainty is that of a whole run, in Pa.
+func lossUncertainty(l pipe.Loss) float64 {
+	friction := tubeUncertainty
+	if l.Regime == pipe.Transitional {
+		friction = transitionUncertainty
+	}
+	return math.Sqrt(square(friction*l.Friction) + square(fittingUncertainty*l.Fittings) + square(fittingUncertainty*l.Valves))
+}
+
+func square(x float64) float64 { return x * x }
+
+// tubeLines writes the schedule of the routes, each piece with the greater of
+// the flows it carries.
+func (p *plant) tubeLines(s *Sheet) error {
+	for i := range p.pieces {
+		q := &p.pieces[i]
+		flow := 0.0
+		for _, m := range s.Modes {
+			if q.flows(m.Name) {
+				flow = max(flow, m.Flow)
+			}
+		}
+		l, err := p.loss(q, flow)
+		if err != nil {
+			return err
+		}
+		s.Tubes = append(s.Tubes, TubeLine{
+			Name: q.route.Name, Line: q.route.Line, Serves: q.route.Serves, Tube: q.tube.Designation, Bore: q.tube.Bore(),
+			Length: q.length, Outdoors: q.outdoors, Insulation: q.insulation.Thickness, Conductivity: q.insulation.Conductivity,
+			Temperature: p.liquidIn(q).Temperature, Flow: flow, Velocity: l.Velocity, Reynolds: l.Reynolds, Regime: l.Regime.String(),
+			Gradient: l.Gradient, Loss: l.Total, Content: q.tube.Content() * q.length, MinimumWall: q.tube.MinimumWall,
+		})
+	}
+	s.add(Primary, quiet(s.Tubes))
+	return nil
+}

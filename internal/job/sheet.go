@@ -1,0 +1,189 @@
+package job
+
+import "example.com/hydronics"
+
+// A Sheet is what the assessment of a Job says: figures and findings, numbers
+// in SI and temperatures in °C, nothing formatted.
+type Sheet struct {
+	Title        string `json:"title"`
+	Remark       string `json:"remark,omitempty"`
+	Jurisdiction string `json:"jurisdiction"`
+	Rules        string `json:"rules"`         // of the closed circuit
+	PotableRules string `json:"potable_rules"` // of the hot water side
+	Liquid       string `json:"liquid"`
+
+	FreezingPoint float64 `json:"freezing_point_c"`
+	Supply        float64 `json:"supply_c"`
+	Return        float64 `json:"return_c"` // mixed from all circuits
+
+	Modes    []Mode     `json:"modes"`
+	Tubes    []TubeLine `json:"tubes"`
+	Circuits []TubeLine `json:"circuits"`
+	Content  Content    `json:"content"`
+	Vessel   VesselLine `json:"expansion_vessel"`
+	Relief   ReliefLine `json:"relief_valve"`
+	Frost    []Exposure `json:"frost"`
+	HotWater *HotLine   `json:"hot_water,omitempty"`
+
+	Findings []Finding `json:"findings"`
+}
+
+// A Mode is one way in which the installation runs.
+type Mode struct {
+	Name      string  `json:"name"` // heating | hot water
+	Flow      float64 `json:"flow_m3_s"`
+	Unit      float64 `json:"unit_loss_pa"`
+	Tubes     float64 `json:"tube_loss_pa"`
+	Devices   float64 `json:"device_loss_pa"`
+	Worst     float64 `json:"index_loss_pa"` // of the index circuit, or of the coil
+	Index     string  `json:"index"`
+	Required  float64 `json:"required_pa"`
+	Available Number  `json:"available_pa"` // NaN beyond the pump curve is written as null
+}
+
+// A TubeLine is one line of the tube schedule.
+type TubeLine struct {
+	Name         string  `json:"name"`
+	Line         string  `json:"line,omitempty"`   // supply | return
+	Serves       string  `json:"serves,omitempty"` // all | heating | hot water
+	Tube         string  `json:"tube"`
+	Bore         float64 `json:"bore_m"`
+	Length       float64 `json:"length_m"`
+	Outdoors     bool    `json:"outdoors"`
+	Insulation   float64 `json:"insulation_m"`
+	Conductivity float64 `json:"insulation_w_mk"`
+	Heat         float64 `json:"heat_w"`
+	Temperature  float64 `json:"temperature_c"`
+	Flow         float64 `json:"flow_m3_s"` // the greater of the modes
+	Velocity     float64 `json:"velocity_m_s"`
+	Reynolds     float64 `json:"reynolds"`
+	Regime       string  `json:"regime"`
+	Gradient     float64 `json:"gradient_pa_m"`
+	Loss         float64 `json:"loss_pa"`
+	Content      float64 `json:"content_m3"`
+	MinimumWall  bool    `json:"minimum_wall"` // the true bore is a little smaller
+}
+
+// Content is the liquid in the circuit.
+type Content struct {
+	Unit        float64 `json:"unit_m3"`
+	Tubes       float64 `json:"tubes_m3"`
+	Circuits    float64 `json:"circuits_m3"`
+	Distributor float64 `json:"distributor_m3"`
+	Coil        float64 `json:"coil_m3"`
+	Total       float64 `json:"total_m3"`
+	Always      float64 `json:"always_circulating_m3"` // with every circuit shut that can shut
+}
+
+// A VesselLine is the expansion vessel with its settings.
+type VesselLine struct {
+	Needed     float64         `json:"needed_m3"`
+	Nominal    float64         `json:"nominal_m3"`
+	Chosen     bool            `json:"chosen"` // by this calculation, not given
+	Static     float64         `json:"static_pa"`
+	Expansion  float64         `json:"expansion_m3"`
+	Reserve    float64         `json:"reserve_m3"`
+	Precharge  hydronics.Gauge `json:"precharge_pa"`
+	FillLeast  hydronics.Gauge `json:"fill_least_pa"`
+	FillMost   hydronics.Gauge `json:"fill_most_pa"`
+	Filling    hydronics.Gauge `json:"fill_pa"`
+	FilledAt   float64         `json:"fill_temperature_c"`
+	Cold       hydronics.Gauge `json:"coldest_pa"`
+	Hot        hydronics.Gauge `json:"hottest_pa"`
+	Final      hydronics.Gauge `json:"final_pa"`
+	Atmosphere float64         `json:"atmosphere_abs_pa"`
+	NoVessel   string          `json:"no_vessel,omitempty"` // why none can be found
+}
+
+// A ReliefLine is the relief valve of the closed circuit.
+type ReliefLine struct {
+	Set  hydronics.Gauge `json:"set_pa"`
+	Heat float64         `json:"heat_w"` // of all sources that can run at once
+}
+
+// An Exposure is an outdoor stretch without power.
+type Exposure struct {
+	Name        string  `json:"name"`
+	Tube        string  `json:"tube"`
+	Length      float64 `json:"length_m"`
+	Insulation  float64 `json:"insulation_m"`
+	Start       float64 `json:"start_c"`
+	HeatFlow    float64 `json:"heat_flow_w_m"` // at the start
+	CoolsTo3    Number  `json:"to_3_c_s"`      // times from the failure of power
+	CoolsTo0    Number  `json:"to_0_c_s"`
+	FreezesHalf Number  `json:"to_half_ice_s"`
+	Never       bool    `json:"never"` // does not come to 0 °C
+}
+
+// A HotLine is the cylinder.
+type HotLine struct {
+	Stored     float64         `json:"stored_c"`
+	Mixed      float64         `json:"mixed_c"`
+	Volume     float64         `json:"mixed_volume_m3"`
+	ReheatTime Number          `json:"reheat_s"`
+	ReheatFrom float64         `json:"reheat_from_c"`
+	ReheatHeat float64         `json:"reheat_heat_j"`
+	Standing   float64         `json:"standing_loss_w"`
+	Expansion  float64         `json:"expansion_m3"`
+	Supply     hydronics.Gauge `json:"supply_pa"`
+	Relief     hydronics.Gauge `json:"relief_set_pa"`
+	ReliefDN   float64         `json:"relief_dn_m"`
+	VesselNeed float64         `json:"vessel_needed_m3"`
+	Vessel     float64         `json:"vessel_m3"`
+	Precharge  hydronics.Gauge `json:"vessel_precharge_pa"`
+	Chosen     bool            `json:"vessel_chosen"`
+	D1         float64         `json:"discharge_d1_m"`
+	D2         float64         `json:"discharge_d2_m"`
+	D2Chosen   bool            `json:"discharge_d2_chosen"`
+	ColdFeed   []string        `json:"cold_feed"`
+}
+
+// A Finding is one requirement judged, and the part of the installation it
+// belongs to.
+type Finding struct {
+	Part Part
+	hydronics.Finding
+}
+
+// Part orders the findings.
+type Part uint8
+
+// The parts, in the order of the sheet.
+const (
+	Primary Part = iota
+	Circuits
+	Pressure
+	Frost
+	HotWater
+)
+
+var parts = [...]string{"primary circuit", "heating circuits", "expansion and relief", "frost", "hot water"}
+
+// String returns the part in words.
+func (p Part) String() string {
+	if int(p) < len(parts) {
+		return parts[p]
+	}
+	return "other"
+}
+
+// Count returns how many findings have the verdict.
+func (s *Sheet) Count(v hydronics.Verdict) int {
+	n := 0
+	for i := range s.Findings {
+		if s.Findings[i].Verdict == v {
+			n++
+		}
+	}
+	return n
+}
+
+// AllMet reports whether no calculated requirement failed. It releases nothing:
+// what is to be seen on site is still open.
+func (s *Sheet) AllMet() bool { return s.Count(hydronics.NotMet) == 0 }
+
+func (s *Sheet) add(p Part, found ...hydronics.Finding) {
+	for _, f := range found {
+		s.Findings = append(s.Findings, Finding{p, f})
+	}
+}
