@@ -1,0 +1,117 @@
+// Dwelling assesses the water side of an air-to-water heat pump in a house and
+// prints a sheet for the signature of a heating engineer.
+//
+//	dwelling                 the embedded demonstration, all of it invented
+//	dwelling FILE.json       an installation of yours
+//	dwelling -json [FILE]    the same for machines: SI units, stable keys
+//	dwelling -schema         the JSON Schema of the job file, for editors
+//
+// The exit status is 0 if every calculated requirement is met, 1 if one is not,
+// and 2 if the input cannot be used. It holds for the built program: go run turns
+// 2 into 1.
+//
+// A calculation alone releases nothing: what the sheet leaves to be seen on site
+// has to be seen, and local codes and licensed persons come first.
+package main
+
+import (
+	_ "embed"
+	"encoding/json"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+
+	"example.com/hydronics/internal/job"
+)
+
+//go:embed demo.json
+var demo []byte
+
+// Exit statuses.
+const (
+	allMet   = 0
+	notMet   = 1
+	unusable = 2
+)
+
+func main() {
+	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+}
+
+func run(args []string, out, report io.Writer) int {
+	flags := flag.NewFlagSet("dwelling", flag.ContinueOnError)
+	flags.SetOutput(report)
+	machine := flags.Bool("json", false, "print the sheet as JSON, in SI units")
+	schema := flags.Bool("schema", false, "print the JSON Schema of the job file")
+	flags.Usage = func() {
+		fmt.Fprintln(report, "usage: dwelling [-json] [FILE.json]\n       dwelling -schema\nWithout a file: the embedded demonstration. Exit status 0 all calculated\nrequirements met, 1 one not met, 2 input that cannot be used.")
+		flags.PrintDefaults()
+	}
+	if err := flags.Parse(args); err != nil {
+		return unusable
+	}
+	if *schema {
+		return finish(report, writeJSON(out, job.Schema()), allMet)
+	}
+	data, err := input(flags.Args())
+	if err != nil {
+		return finish(report, err, unusable)
+	}
+	j, err := job.Decode(data)
+	if err != nil {
+		return finish(report, err, unusable)
+	}
+	sheet, err := job.Assess(j)
+	if err != nil {
+		return finish(report, err, unusable)
+	}
+	if *machine {
+		err = writeJSON(out, sheet)
+	} else {
+		err = writeText(out, sheet)
+	}
+	status := allMet
+	if !sheet.AllMet() {
+		status = notMet
+	}
+	return finish(report, err, status)
+}
+
+// input returns the job file, or the demonstration without one.
+func input(args []string) ([]byte, error) {
+	switch len(args) {
+	case 0:
+		return demo, nil
+	case 1:
+		return readFile(args[0])
+	default:
+		return nil, fmt.Errorf("%d files given, want one", len(args))
+	}
+}
+
+// readFile reads at most a byte more than a job file may have.
+func readFile(name string) ([]byte, error) {
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return io.ReadAll(io.LimitReader(f, job.MaxFileSize+1))
+}
+
+func writeJSON(out io.Writer, v any) error {
+	e := json.NewEncoder(out)
+	e.SetIndent("", "  ")
+	e.SetEscapeHTML(false)
+	return e.Encode(v)
+}
+
+// finish reports an error, which makes any status unusable.
+func finish(report io.Writer, err error, status int) int {
+	if err != nil {
+		fmt.Fprintln(report, err)
+		return unusable
+	}
+	return status
+}

@@ -1,0 +1,128 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"flag"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+var update = flag.Bool("update", false, "write the golden files anew; read the difference before you commit it")
+
+func output(t *testing.T, args ...string) (status int, out, report string) {
+	t.Helper()
+	var o, r bytes.Buffer
+	status = run(args, &o, &r)
+	return status, o.String(), r.String()
+}
+
+func golden(t *testing.T, name, got string) string {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *update {
+		require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
+	}
+	want, err := os.ReadFile(path)
+	require.NoError(t, err)
+	return string(want)
+}
+
+func TestDemonstrationText(t *testing.T) {
+	status, out, report := output(t)
+	assert.Equal(t, allMet, status)
+	assert.Empty(t, report)
+	if diff := cmp.Diff(golden(t, "demo.txt", out), out); diff != "" {
+		t.Error(diff)
+	}
+	for i, line := range strings.Split(out, "\n") {
+		assert.LessOrEqual(t, utf8.RuneCountInString(line), 80, "line %d", i+1)
+	}
+	assert.Contains(t, out, "RELEASES NOTHING")
+	assert.Contains(t, out, "demonstration")
+}
+
+// Numbers may differ in the last bits from processor to processor.
+func TestDemonstrationJSON(t *testing.T) {
+	status, out, report := output(t, "-json")
+	assert.Equal(t, allMet, status)
+	assert.Empty(t, report)
+	var got, want any
+	require.NoError(t, json.Unmarshal([]byte(out), &got))
+	require.NoError(t, json.Unmarshal([]byte(golden(t, "demo.golden.json", out)), &want))
+	if diff := cmp.Diff(want, got, cmpopts.EquateApprox(1e-9, 0)); diff != "" {
+		t.Error(diff)
+	}
+}
+
+// built compiles the program, whose exit status go run would hide.
+func built(t *testing.T) string {
+	t.Helper()
+	program := filepath.Join(t.TempDir(), "dwelling")
+	if out, err := exec.Command("go", "build", "-o", program, ".").CombinedOutput(); err != nil {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	return program
+}
+
+func TestExitStatusOfTheBuiltProgram(t *testing.T) {
+	program := built(t)
+	dir := t.TempDir()
+	file := func(name, old, fresh string) string {
+		text := string(demo)
+		require.Contains(t, text, old)
+		path := filepath.Join(dir, name)
+		require.NoError(t, os.WriteFile(path, []byte(strings.Replace(text, old, fresh, 1)), 0o644))
+		return path
+	}
+	for _, c := range []struct {
+		name   string
+		args   []string
+		status int
+		says   string
+	}{
+		{"demonstration", nil, 0, "RELEASES NOTHING"},
+		{"the same from a file", []string{file("same.json", `"title"`, `"title"`)}, 0, "House above the mill"},
+		{"a longer power cut", []string{file("cut.json", `"power_cut_h": 4`, `"power_cut_h": 9`)}, 1, "NOT MET"},
+		{"the same as JSON", []string{"-json", filepath.Join(dir, "cut.json")}, 1, `"not met"`},
+		{"an unknown key", []string{file("key.json", `"altitude_m": 280`, `"altitude_ft": 280`)}, 2, "site.altitude_ft"},
+		{"a number outside its limits", []string{file("far.json", `"altitude_m": 280`, `"altitude_m": 28000`)}, 2, "site.altitude_m holds 28000; accepted: a number from -400 to 4000 m"},
+		{"an unknown tube", []string{file("tube.json", `"tube": "EN 1057 15x1.0", "length_m": 26`, `"tube": "15 mm", "length_m": 26`)}, 2, "distribution.circuits[5].tube"},
+		{"no such file", []string{filepath.Join(dir, "none.json")}, 2, "none.json"},
+		{"two files", []string{"a", "b"}, 2, "2 files"},
+		{"an unknown flag", []string{"-nonsense"}, 2, "usage"},
+		{"schema", []string{"-schema"}, 0, "additionalProperties"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			out, err := exec.Command(program, c.args...).CombinedOutput()
+			status := 0
+			if exit, ok := err.(*exec.ExitError); ok {
+				status = exit.ExitCode()
+			} else {
+				require.NoError(t, err)
+			}
+			assert.Equal(t, c.status, status, "%s", out)
+			assert.Contains(t, string(out), c.says)
+		})
+	}
+}
+
+// A sheet that cannot be written is no sheet.
+func TestBrokenOutput(t *testing.T) {
+	var report bytes.Buffer
+	assert.Equal(t, unusable, run(nil, brokenPipe{}, &report))
+	assert.NotEmpty(t, report.String())
+}
+
+type brokenPipe struct{}
+
+func (brokenPipe) Write([]byte) (int, error) { return 0, os.ErrClosed }
