@@ -10,16 +10,19 @@ import (
 
 // dhwCalculations are the calculations of package dhw in row form.
 func dhwCalculations() []Calculation {
-	return []Calculation{
+	return append([]Calculation{
 		dhwMixing(), dhwEquivalent(), dhwReheat(), dhwCooling(), dhwCoil(), dhwEffectiveness(),
 		dhwReliefValve(), dhwSupplyLimit(), dhwDischarge(), dhwDischargeSize(),
-	}
+	}, dhwDemandCalculations()...)
 }
 
 // dhwExempt names the exported functions and methods of package dhw that no
 // published value can check, each with the reason.
 func dhwExempt() map[string]string {
-	const words = "words and bookkeeping, no number to check"
+	const (
+		words     = "words and bookkeeping, no number to check"
+		catalogue = "the catalogue itself"
+	)
 	return map[string]string{
 		"dhw.Arrangement.String":    words,
 		"dhw.Outlet.String":         words,
@@ -27,10 +30,20 @@ func dhwExempt() map[string]string {
 		"dhw.Rulebook.String":       words,
 		"dhw.Rulebook.Jurisdiction": words,
 		"dhw.Rulebook.Withdrawn":    words,
-		"dhw.ReliefValves":          "the catalogue itself",
+		"dhw.ReliefValves":          catalogue,
 		"dhw.SetPressure.Findings":  "comparisons with limits, held by tests of each limit",
 		"dhw.SetPressure.Supply":    "choice between two inputs",
 		"dhw.SetPressure.Vessel":    "passes on to expansion.Potable.Size",
+		"dhw.Draw.Wanted":           "choice between two inputs",
+		"dhw.LoadProfiles":          words,
+		"dhw.Requirement":           catalogue,
+		"dhw.ResidentialPeak":       catalogue,
+		"dhw.PeakCurve.Peak":        "sums and choices before the checked curve, held by tests",
+		"dhw.DrawPoints":            catalogue,
+		"dhw.LoadingPoints":         catalogue,
+		"dhw.LoadingMaterials":      words,
+		"dhw.LoadingTubes":          catalogue,
+		"dhw.LoadingSection.Tube":   "look-up in the catalogue, held by tests of its order",
 		"dhw.Tundish.Findings":      "comparisons with limits, held by tests of each limit",
 		"dhw.LossCoefficient":       "division by the test's temperature difference",
 		"dhw.VolumetricHeat":        "product of two checked properties of water",

@@ -1,0 +1,341 @@
+package dhw
+
+import (
+	"math"
+
+	"example.com/hydronics"
+)
+
+// A Day is a cylinder, its heater and the draw-offs of a day, to be followed step
+// by step.
+//
+// Every draw-off is run at the temperature that its profile wants ([Draw.Wanted]),
+// mixed with cold water at the tap. While the outlet is hotter, the draw-off takes
+// exactly its heat; when it is colder, the tap runs hot only, at the same flow and
+// for the same time, and the missing heat is counted as unmet.
+type Day struct {
+	Cylinder Cylinder // 1 to MaxNodes nodes
+	Profile  Profile
+	Heater   Heater // power against the mean temperature of the coil's nodes; beyond its last point it stops
+
+	Coil   float64 // height to which the heater reaches from the bottom, share of the cylinder's height, above 0 to 1
+	Sensor float64 // height of the thermostat's sensor, share of the cylinder's height, 0 to 1
+	On     float64 // °C, the heater starts when the sensor is colder, 0 to 100
+	Off    float64 // °C, and stops when the sensor reaches it, at least 0.1 K above On
+
+	Start   float64 // °C, of the whole cylinder at the first midnight, 0 to 100
+	Cold    float64 // °C, cold water, 0 to 100; below what every draw-off wants
+	Ambient float64 // °C, -40 to 60
+
+	Step float64 // s, 1 to 600; the thermostat acts once a step
+	Days int     // the profile is repeated, the last day is reported, 1 to 30
+}
+
+// A DayResult is the account of a day. Heat counts from the cold water:
+//
+//	Stored = Supplied - Delivered - Lost
+type DayResult struct {
+	Demanded  float64 // J, wanted at the taps
+	Delivered float64 // J, given at the taps
+	Unmet     float64 // J, Demanded less Delivered
+	Supplied  float64 // J, from the heater
+	Lost      float64 // J, to the room
+	Stored    float64 // J, gain of the cylinder from midnight to midnight
+
+	LowestOutlet float64 // °C, lowest temperature at the outlet while water was drawn
+	LowestAt     float64 // s after midnight
+	ColdTime     float64 // s of draw-off with the outlet below the wanted temperature
+	ColdFrom     float64 // s after midnight when that happened first; NaN if it never did
+	Never        bool    // the outlet never fell below the wanted temperature
+
+	Drawn  float64 // m³, hot water that left the cylinder
+	Starts int     // of the heater
+	Run    float64 // s that the heater ran
+}
+
+// A DayState is the cylinder at the end of a step.
+type DayState struct {
+	Time              float64 // s after midnight
+	Top, Mean, Bottom float64 // °C
+	Power             float64 // W, from the heater in the step
+	Wanted            float64 // W, demanded at the taps in the step
+	Delivered         float64 // W, given at the taps in the step
+}
+
+func (d *Day) check(fn string) error {
+	err := together(d.Cylinder.thermal(fn), count(fn, "nodes", d.Cylinder.Nodes, 1, MaxNodes), d.Profile.check(fn), d.Heater.check(fn),
+		hydronics.Within(fn, "height of the coil", "", d.Coil, 1e-3, 1, hydronics.Guard),
+		hydronics.Within(fn, "height of the sensor", "", d.Sensor, 0, 1, hydronics.Guard),
+		water(fn, "temperature to start heating", d.On), water(fn, "start temperature", d.Start), water(fn, "cold water", d.Cold),
+		air(fn, d.Ambient), hydronics.Within(fn, "step", "s", d.Step, 1, 600, hydronics.Guard), count(fn, "days", d.Days, 1, 30))
+	if err != nil {
+		return err
+	}
+	err = above(fn, "temperature to stop heating", d.Off, d.On)
+	for _, x := range d.Profile.Draws {
+		err = together(err, above(fn, "wanted temperature of a draw-off", x.Wanted(), d.Cold),
+			hydronics.Within(fn, "volume drawn in a step", "m³", x.Flow*d.Step, 0, d.Cylinder.Volume, "content of the cylinder; take a shorter step"))
+		if err != nil {
+			return err
+		}
+	}
+	if len(d.Heater) > 1 { // the coldest water that can reach the coil
+		coldest := min(d.Cold, d.Start, max(d.Ambient, minWater))
+		err = hydronics.Within(fn, "coldest water at the coil", "°C", coldest, d.Heater[0].Store, maxWater, "the heater's points")
+	}
+	return err
+}
+
+// Run follows the day and returns its account. If observe is not nil, it is called
+// at the end of every step of the last day.
+//
+// Each step has four parts: the thermostat; heat into the coil's nodes, after which
+// layers that have become hotter than the layer above mix with it; the draw-offs,
+// by the exact solution for a chain of mixed nodes, so that the step does not
+// change the mixing; the loss of each node to the room, exact as well. Layers do
+// not conduct heat to each other: the number of nodes stands for all mixing.
+//
+// Fields outside their limits return the zero DayResult and a
+// [hydronics.RangeError].
+//
+// Source: chain of mixed vessels, O. Levenspiel, Chemical Reaction Engineering,
+// tanks in series: a node gives its content on to the next with the
+// probabilities of a Poisson distribution.
+func (d Day) Run(observe func(DayState)) (DayResult, error) {
+	const fn = "dhw.Day.Run"
+	if err := d.check(fn); err != nil {
+		return DayResult{}, err
+	}
+	s := daySimulation{Day: &d, nodes: d.Cylinder.Nodes, node: d.Cylinder.capacity() / float64(d.Cylinder.Nodes)}
+	s.nodeVolume = d.Cylinder.Volume / float64(s.nodes)
+	s.coil = max(1, int(math.Round(d.Coil*float64(s.nodes))))
+	s.sensor = min(s.nodes-1, int(d.Sensor*float64(s.nodes)))
+	s.lossShare = s.shareLost(d.Step)
+	for i := range s.nodes {
+		s.above[i] = d.Start - d.Cold
+	}
+	for day := range d.Days {
+		s.day(day == d.Days-1, observe)
+	}
+	if s.result.ColdTime == 0 {
+		s.result.ColdFrom, s.result.Never = math.NaN(), true
+	}
+	return s.result, nil
+}
+
+// daySimulation holds what changes during a Day.
+type daySimulation struct {
+	*Day
+	nodes        int
+	coil, sensor int     // nodes heated, node of the sensor
+	node         float64 // J/K of one node
+	nodeVolume   float64 // m³ of one node
+	lossShare    float64 // share of a node's excess over the room that a full step takes
+	heating      bool
+	above        [MaxNodes]float64 // K above the cold water, node 0 at the bottom
+	result       DayResult
+	pending      int // first draw-off that may still be running
+}
+
+func (s *daySimulation) day(last bool, observe func(DayState)) {
+	s.result, s.pending = DayResult{LowestOutlet: math.NaN()}, 0
+	before := s.content()
+	steps := int(math.Ceil(hydronics.Day/s.Step - 1e-9))
+	for k := range steps {
+		from := float64(k) * s.Step
+		step := min(s.Step, hydronics.Day-from)
+		power := s.heat(step)
+		wanted, given := s.draw(from, step)
+		s.lose(step)
+		if last && observe != nil {
+			observe(s.state(from+step, power, wanted/step, given/step))
+		}
+	}
+	s.result.Stored = s.content() - before
+	s.result.Unmet = s.result.Demanded - s.result.Delivered
+}
+
+func (s *daySimulation) content() float64 {
+	sum := 0.0
+	for _, t := range s.above[:s.nodes] {
+		sum += t
+	}
+	return sum * s.node
+}
+
+func (s *daySimulation) state(time, power, wanted, given float64) DayState {
+	return DayState{Time: time, Top: s.Cold + s.above[s.nodes-1], Bottom: s.Cold + s.above[0],
+		Mean: s.Cold + s.content()/s.Cylinder.capacity(), Power: power, Wanted: wanted, Delivered: given}
+}
+
+// heat runs thermostat and heater for a step and returns the power.
+func (s *daySimulation) heat(step float64) float64 {
+	if t := s.Cold + s.above[s.sensor]; s.heating && t >= s.Off {
+		s.heating = false
+	} else if !s.heating && t < s.On {
+		s.heating = true
+		s.result.Starts++
+	}
+	if !s.heating {
+		return 0
+	}
+	mean := 0.0
+	for _, t := range s.above[:s.coil] {
+		mean += t
+	}
+	mean = s.Cold + mean/float64(s.coil)
+	if last := s.Heater[len(s.Heater)-1]; len(s.Heater) > 1 && mean > last.Store {
+		s.heating = false
+		return 0
+	}
+	power := s.Heater.at(mean)
+	s.result.Supplied += power * step
+	s.result.Run += step
+	rise := power * step / (s.node * float64(s.coil))
+	for i := range s.coil {
+		s.above[i] += rise
+	}
+	s.mix()
+	return power
+}
+
+// mix lets every layer that is hotter than the one above rise into it.
+func (s *daySimulation) mix() {
+	t := s.above[:s.nodes]
+	for i := 1; i < len(t); i++ {
+		if !(t[i] < t[i-1]) {
+			continue
+		}
+		low, sum, mean := i, t[i], t[i]
+		for low > 0 && t[low-1] > mean {
+			low--
+			sum += t[low]
+			mean = sum / float64(i-low+1)
+		}
+		for k := low; k <= i; k++ {
+			t[k] = mean
+		}
+	}
+}
+
+// shareLost returns the share of a node's excess over the room that a step takes.
+func (s *daySimulation) shareLost(step float64) float64 {
+	return -math.Expm1(-s.Cylinder.LossCoefficient * step / s.Cylinder.capacity())
+}
+
+// lose lets every node cool for a step.
+func (s *daySimulation) lose(step float64) {
+	if s.Cylinder.LossCoefficient == 0 {
+		return
+	}
+	share := s.lossShare
+	if step != s.Step { // the last of a day
+		share = s.shareLost(step)
+	}
+	ambient := s.Ambient - s.Cold
+	sum := 0.0
+	for i, t := range s.above[:s.nodes] {
+		fall := (t - ambient) * share
+		s.above[i] = t - fall
+		sum += fall
+	}
+	s.result.Lost += sum * s.node
+}
+
+// draw serves the draw-offs between from and from+step, one after the other, and
+// returns the heat wanted and given.
+func (s *daySimulation) draw(from, step float64) (wanted, given float64) {
+	to := from + step
+	for i := s.pending; i < len(s.Profile.Draws) && s.Profile.Draws[i].Start < to; i++ {
+		x := &s.Profile.Draws[i]
+		power := x.Flow * s.Cylinder.VolumetricHeat * (x.Wanted() - s.Cold)
+		end := x.Start + x.Energy/power
+		if to >= hydronics.Day {
+			end = min(end, to) // what runs past midnight is cut
+		}
+		if end <= from {
+			if i == s.pending {
+				s.pending++
+			}
+			continue
+		}
+		begin, stop := max(from, x.Start), min(to, end)
+		want := power * (stop - begin)
+		got := s.serve(want, x.Flow*(stop-begin)/s.nodeVolume)
+		wanted, given = wanted+want, given+got
+		s.outlet(x.Wanted(), begin, stop)
+	}
+	s.result.Demanded += wanted
+	s.result.Delivered += given
+	return wanted, given
+}
+
+// outlet notes the temperature at the top after a draw-off ran from begin to stop.
+func (s *daySimulation) outlet(wanted, begin, stop float64) {
+	r := &s.result
+	top := s.Cold + s.above[s.nodes-1]
+	if !(top >= r.LowestOutlet) { // NaN at first
+		r.LowestOutlet, r.LowestAt = top, stop
+	}
+	if top < wanted {
+		if r.ColdTime == 0 {
+			r.ColdFrom = begin
+		}
+		r.ColdTime += stop - begin
+	}
+}
+
+// serve draws the heat want in J, but at most the volume of most nodes, and
+// returns the heat that left.
+func (s *daySimulation) serve(want, most float64) float64 {
+	target := want / s.node
+	// Heat over volume is concave in a layered cylinder, so that Newton's method
+	// comes from below and does not overshoot.
+	a, heat := 0.0, 0.0
+	slope := s.above[s.nodes-1]
+	var p [MaxNodes]float64
+	for range 50 {
+		next := most
+		if slope > 0 {
+			next = min(most, a+(target-heat)/slope)
+		}
+		if !(next > a) {
+			break
+		}
+		a = next
+		heat, slope = s.leaving(a, &p)
+		if a == most || target-heat <= 1e-13*target {
+			break
+		}
+	}
+	if a == 0 {
+		return 0
+	}
+	t := s.above[:s.nodes]
+	for j := len(t) - 1; j >= 0; j-- {
+		sum := 0.0
+		for k := 0; k <= j; k++ {
+			sum += p[k] * t[j-k]
+		}
+		t[j] = sum
+	}
+	s.result.Drawn += a * s.nodeVolume
+	return heat * s.node
+}
+
+// leaving returns the heat in kelvins of one node, and the outlet's temperature
+// above cold, after a times the volume of a node is drawn. It leaves the Poisson
+// probabilities p of k nodes having moved on.
+func (s *daySimulation) leaving(a float64, p *[MaxNodes]float64) (heat, outlet float64) {
+	prob := math.Exp(-a)
+	tail := -math.Expm1(-a) // of more than k
+	for k := 0; k < s.nodes; k++ {
+		p[k] = prob
+		t := s.above[s.nodes-1-k]
+		outlet += prob * t
+		heat += tail * t
+		prob *= a / float64(k+1)
+		tail -= prob
+	}
+	return heat, outlet
+}
