@@ -1,6 +1,6 @@
 module example.com/hydronics
 
-go 1.26
+go 1.26.0
 
 require (
 	github.com/google/go-cmp v0.7.0
@@ -18,8 +18,8 @@ require (
 	github.com/mitchellh/colorstring v0.0.0-20190213212951-d06e56a500db // indirect
 	github.com/rivo/uniseg v0.4.7 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
-	golang.org/x/image v0.30.0 // indirect
-	golang.org/x/sys v0.46.0 // indirect
+	golang.org/x/image v0.47.0 // indirect
+	golang.org/x/sys v0.49.0 // indirect
 	golang.org/x/term v0.44.0 // indirect
-	golang.org/x/text v0.28.0 // indirect
+	golang.org/x/text v0.44.0 // indirect
 )

@@ -101,7 +101,7 @@ func listAll(w io.Writer) error {
 
 func listOne(w io.Writer, c calculation.Calculation) error {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s: %s\n", c.Name, c.Doc)
+	fmt.Fprintf(&b, "%s: %s\nA column is named after its quantity and ends in one of the units in braces;\na question mark says that the bare name will do.\n", c.Name, c.Doc)
 	if c.Case != nil {
 		b.WriteString("The rows of a case (-case COLUMN) are evaluated together.\n")
 	}
