@@ -3,12 +3,16 @@
 //
 //	go run ./examples/audit            all tables of the project
 //	go run ./examples/audit -data DIR  the tables in DIR instead
+//	go run ./examples/audit -html FILE the report as one printable page as well
+//	go run ./examples/audit -values    every computed value to the last digit, as CSV,
+//	                                   to hold one machine against another
 //
 // The exit status is 1 when a gating value lies outside its tolerance, 2 when a
 // table cannot be read (both of the built binary: go run turns 2 into 1).
 package main
 
 import (
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -24,6 +28,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("audit", flag.ContinueOnError)
 	flags.SetOutput(stderr)
 	dir := flags.String("data", "", "compare the tables in this `folder` instead of the project's own; they never enter the headline")
+	html := flags.String("html", "", "also write the report to this `file`, as one printable page with parity plots")
+	values := flags.Bool("values", false, "print every computed value instead of the report, as CSV")
 	if err := flags.Parse(args); err != nil {
 		return 2
 	}
@@ -46,16 +52,33 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	report := reference.NewReport(tables, calculations, exempt)
 	write := report.WriteMarkdown
-	if *dir != "" {
+	switch {
+	case *values:
+		write = report.WriteValues
+	case *dir != "":
 		write = report.WriteTables
 	}
 	if err := write(stdout); err != nil {
 		fmt.Fprintln(stderr, "audit:", err)
 		return 2
 	}
+	if *html != "" {
+		if err := toFile(*html, report); err != nil {
+			fmt.Fprintln(stderr, "audit:", err)
+			return 2
+		}
+	}
 	if failed := report.Failed(); failed > 0 {
 		fmt.Fprintf(stderr, "audit: %d gating values outside their tolerance\n", failed)
 		return 1
 	}
 	return 0
+}
+
+func toFile(name string, report reference.Report) error {
+	f, err := os.Create(name)
+	if err != nil {
+		return err
+	}
+	return errors.Join(writePage(f, report), f.Close())
 }

@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-const table = `# title: a table from outside the module
+const outsideTable = `# title: a table from outside the module
 # source: ISO 2533:1975
 # locator: table 1
 # provenance: second-hand
@@ -25,7 +25,7 @@ pressure_gauge_bar,atmosphere_pa,pressure_abs_pa
 func runOn(t *testing.T, printed string) (status int, out, errs string) {
 	t.Helper()
 	dir := t.TempDir()
-	require.NoError(t, os.WriteFile(filepath.Join(dir, "x.csv"), []byte(strings.Replace(table, "PRINTED", printed, 1)), 0o600))
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "x.csv"), []byte(strings.Replace(outsideTable, "PRINTED", printed, 1)), 0o600))
 	var stdout, stderr strings.Builder
 	status = run([]string{"-data", dir}, &stdout, &stderr)
 	return status, stdout.String(), stderr.String()
@@ -59,4 +59,26 @@ func TestProjectTablesPass(t *testing.T) {
 	var stdout, stderr strings.Builder
 	assert.Equal(t, 0, run(nil, &stdout, &stderr), stderr.String())
 	assert.Contains(t, stdout.String(), "have at least one gating table")
+}
+
+func TestPage(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "audit.html")
+	var stdout, stderr strings.Builder
+	require.Equal(t, 0, run([]string{"-html", file}, &stdout, &stderr), stderr.String())
+	content, err := os.ReadFile(file)
+	require.NoError(t, err)
+	html := string(content)
+	assert.Contains(t, html, "have at least one gating table")
+	assert.Contains(t, html, "<svg")
+	assert.Equal(t, strings.Count(html, "<figure"), strings.Count(html, "aria-label"), "a text for every figure")
+	for _, outside := range []string{"src=", "href=\"http", "@import", "<script", "<?xml"} {
+		assert.NotContains(t, html, outside, "the page stands alone")
+	}
+}
+
+func TestValues(t *testing.T) {
+	var stdout, stderr strings.Builder
+	require.Equal(t, 0, run([]string{"-values"}, &stdout, &stderr), stderr.String())
+	assert.True(t, strings.HasPrefix(stdout.String(), "table,line,column,value\n"))
+	assert.Contains(t, stdout.String(), "root/gauge_zero.csv,12,pressure_abs_pa,101325\n")
 }

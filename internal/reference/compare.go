@@ -15,6 +15,7 @@ type Value struct {
 	Line       int // in the file
 	Column     string
 	Want, Got  string
+	Computed   float64 // Got as a number, NaN for words and failures
 	Deviation  float64 // got - want; for measured data the mean of got/want-1
 	Tolerance  float64
 	InputShare float64 // the part of Tolerance that comes from rounded inputs
@@ -165,7 +166,7 @@ func (t *Table) grow(largest [][]float64, group []int, k int, moved, out []calcu
 
 // compareRow compares one row; out is nil where the calculation failed.
 func (t *Table) compareRow(i int, out calculation.Row, err error, share []float64) []Value {
-	base := Value{Line: t.lines[i], Provenance: t.Provenance, Disputed: t.Disputed, Err: err}
+	base := Value{Line: t.lines[i], Computed: math.NaN(), Provenance: t.Provenance, Disputed: t.Disputed, Err: err}
 	if p, ok := hydronics.ParseProvenance(t.cell(i, "provenance")); ok {
 		base.Provenance = p
 	}
@@ -211,7 +212,7 @@ func (t *Table) compareRow(i int, out calculation.Row, err error, share []float6
 func (t *Table) compareNumber(v *Value, c checkColumn, si, share float64) {
 	want, _ := number(v.Want) // linted
 	got := c.unit.From(si)
-	v.Got = fmt.Sprintf("%.9g", got)
+	v.Computed, v.Got = got, fmt.Sprintf("%.9g", got)
 	v.Deviation = got - want
 	switch c.mode {
 	case printed, relative, absolute:
