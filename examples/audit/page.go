@@ -193,6 +193,9 @@ func parity(points []pair) (template.HTML, error) {
 	}
 	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = lo, hi, lo, hi
 	p.X.Label.Text, p.Y.Label.Text = "published", "computed"
+	for _, axis := range []*plot.Axis{&p.X, &p.Y} {
+		axis.Label.TextStyle.Font.Size, axis.Tick.Label.Font.Size = 8, 7
+	}
 	diagonal, err := plotter.NewLine(plotter.XYs{{X: lo, Y: lo}, {X: hi, Y: hi}})
 	if err != nil {
 		return "", err
@@ -217,7 +220,8 @@ func parity(points []pair) (template.HTML, error) {
 		p.Add(s)
 	}
 	canvas := vgsvg.New(6*vg.Centimeter, 6*vg.Centimeter)
-	p.Draw(draw.New(canvas))
+	const edge = 3 * vg.Millimeter // room for half a tick label beyond the axis
+	p.Draw(draw.Crop(draw.New(canvas), 0, -edge, 0, -edge))
 	var b bytes.Buffer
 	if _, err := canvas.WriteTo(&b); err != nil {
 		return "", err
