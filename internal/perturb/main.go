@@ -29,7 +29,7 @@ import (
 func main() {
 	by := flag.Float64("by", 0.01, "relative change of each literal")
 	only := flag.String("file", "", "only this file")
-	run := flag.String("run", "TestReferenceTables", "tests that have to notice")
+	run := flag.String("run", "^TestReference", "tests that have to notice")
 	flag.Parse()
 	if flag.NArg() != 1 {
 		flag.Usage()
@@ -170,7 +170,10 @@ func try(scratch, folder, run string, l literal, by float64) (outcome, error) {
 	}
 	test := exec.Command(binary, "-test.run", run, "-test.timeout", "60s")
 	test.Dir = folder
-	switch err := test.Run(); {
+	output, err := test.CombinedOutput()
+	switch {
+	case err == nil && strings.Contains(string(output), "no tests to run"):
+		return 0, fmt.Errorf("%s has no test %s", folder, run)
 	case err == nil:
 		return passes, nil
 	case errors.As(err, new(*exec.ExitError)):
