@@ -6,6 +6,7 @@
 //	go run ./examples/audit -html FILE the report as one printable page as well
 //	go run ./examples/audit -values    every computed value to the last digit, as CSV,
 //	                                   to hold one machine against another
+//	go run ./examples/audit -against FILE   compare with the values of another machine
 //
 // The exit status is 1 when a gating value lies outside its tolerance, 2 when a
 // table cannot be read (both of the built binary: go run turns 2 into 1).
@@ -30,6 +31,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	dir := flags.String("data", "", "compare the tables in this `folder` instead of the project's own; they never enter the headline")
 	html := flags.String("html", "", "also write the report to this `file`, as one printable page with parity plots")
 	values := flags.Bool("values", false, "print every computed value instead of the report, as CSV")
+	other := flags.String("against", "", "compare with the values in this `file`, written with -values on another machine, instead of reporting")
 	if err := flags.Parse(args); err != nil {
 		return 2
 	}
@@ -51,6 +53,13 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 2
 	}
 	report := reference.NewReport(tables, calculations, exempt)
+	if *other != "" {
+		if err := against(*other, report, stdout); err != nil {
+			fmt.Fprintln(stderr, "audit:", err)
+			return 1
+		}
+		return 0
+	}
 	write := report.WriteMarkdown
 	switch {
 	case *values:

@@ -82,3 +82,20 @@ func TestValues(t *testing.T) {
 	assert.True(t, strings.HasPrefix(stdout.String(), "table,line,column,value\n"))
 	assert.Contains(t, stdout.String(), "root/gauge_zero.csv,12,pressure_abs_pa,101325\n")
 }
+
+func TestAgainstAnotherMachine(t *testing.T) {
+	var values, stdout, stderr strings.Builder
+	require.Equal(t, 0, run([]string{"-values"}, &values, &stderr))
+	file := filepath.Join(t.TempDir(), "values.csv")
+	require.NoError(t, os.WriteFile(file, []byte(values.String()), 0o600))
+	assert.Equal(t, 0, run([]string{"-against", file}, &stdout, &stderr), stderr.String())
+	assert.Contains(t, stdout.String(), "worst difference 0.0e+00")
+
+	changed := strings.Replace(values.String(), ",101325\n", ",101325.00001\n", 1)
+	require.NotEqual(t, values.String(), changed)
+	require.NoError(t, os.WriteFile(file, []byte(changed), 0o600))
+	assert.Equal(t, 1, run([]string{"-against", file}, &stdout, &stderr))
+	assert.Contains(t, stderr.String(), "differ by more than 1e-12")
+	require.NoError(t, os.WriteFile(file, []byte("table,line,column,value\n"), 0o600))
+	assert.Equal(t, 1, run([]string{"-against", file}, &stdout, &stderr))
+}
