@@ -5,22 +5,30 @@
 //	dwelling FILE.json       an installation of yours
 //	dwelling -json [FILE]    the same for machines: SI units, stable keys
 //	dwelling -schema         the JSON Schema of the job file, for editors
+//	dwelling -stream [FILE]  one job a line in (standard input without a file), one
+//	                         result a line out, in the order of the input
+//	dwelling -stream -skip N go on after line N
 //
 // The exit status is 0 if every calculated requirement is met, 1 if one is not,
 // and 2 if the input cannot be used. It holds for the built program: go run turns
-// 2 into 1.
+// 2 into 1. A stream has the highest status of its lines; a line that cannot be
+// used gets a result that says why, and the stream goes on. A stream that is
+// interrupted finishes the lines under way, says where to go on, and has 130.
 //
 // A calculation alone releases nothing: what the sheet leaves to be seen on site
 // has to be seen, and local codes and licensed persons come first.
 package main
 
 import (
+	"context"
 	_ "embed"
 	"encoding/json"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
 	"os"
+	"os/signal"
 
 	"example.com/hydronics/internal/job"
 )
@@ -33,23 +41,35 @@ const (
 	allMet   = 0
 	notMet   = 1
 	unusable = 2
+
+	interrupted = 130
 )
 
 func main() {
-	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	context.AfterFunc(ctx, stop) // a second interrupt ends the program at once
+	os.Exit(run(ctx, os.Args[1:], os.Stdout, os.Stderr))
 }
 
-func run(args []string, out, report io.Writer) int {
+func run(ctx context.Context, args []string, out, report io.Writer) int {
 	flags := flag.NewFlagSet("dwelling", flag.ContinueOnError)
 	flags.SetOutput(report)
 	machine := flags.Bool("json", false, "print the sheet as JSON, in SI units")
 	schema := flags.Bool("schema", false, "print the JSON Schema of the job file")
+	many := flags.Bool("stream", false, "read one job a line, write one result a line")
+	skip := flags.Int("skip", 0, "with -stream: pass over the first `N` lines")
 	flags.Usage = func() {
-		fmt.Fprintln(report, "usage: dwelling [-json] [FILE.json]\n       dwelling -schema\nWithout a file: the embedded demonstration. Exit status 0 all calculated\nrequirements met, 1 one not met, 2 input that cannot be used.")
+		fmt.Fprintln(report, "usage: dwelling [-json] [FILE.json]\n       dwelling -schema\n       dwelling -stream [-skip N] [FILE]\nWithout a file: the embedded demonstration. Exit status 0 all calculated\nrequirements met, 1 one not met, 2 input that cannot be used.")
 		flags.PrintDefaults()
 	}
 	if err := flags.Parse(args); err != nil {
 		return unusable
+	}
+	if *skip < 0 || *skip > 0 && !*many {
+		return finish(report, errors.New("-skip takes the number of lines to pass over, with -stream"), unusable)
+	}
+	if *many {
+		return runStream(ctx, flags.Args(), *skip, out, report)
 	}
 	if *schema {
 		return finish(report, writeJSON(out, job.Schema()), allMet)

@@ -22,7 +22,7 @@ var update = flag.Bool("update", false, "write the golden files anew; read the d
 func output(t *testing.T, args ...string) (status int, out, report string) {
 	t.Helper()
 	var o, r bytes.Buffer
-	status = run(args, &o, &r)
+	status = run(t.Context(), args, &o, &r)
 	return status, o.String(), r.String()
 }
 
@@ -119,7 +119,7 @@ func TestExitStatusOfTheBuiltProgram(t *testing.T) {
 // A sheet that cannot be written is no sheet.
 func TestBrokenOutput(t *testing.T) {
 	var report bytes.Buffer
-	assert.Equal(t, unusable, run(nil, brokenPipe{}, &report))
+	assert.Equal(t, unusable, run(t.Context(), nil, brokenPipe{}, &report))
 	assert.NotEmpty(t, report.String())
 }
 

@@ -4,9 +4,9 @@ import "strings"
 
 // A Fault is one thing in a job file that cannot be used.
 type Fault struct {
-	Path     string // of the key, such as routes[0].stretches[2].tube; "" for the file itself
-	Holds    string // what stands there
-	Accepted string // what may stand there
+	Path     string `json:"path"`     // of the key, such as routes[0].stretches[2].tube; "" for the file itself
+	Holds    string `json:"holds"`    // what stands there
+	Accepted string `json:"accepted"` // what may stand there
 }
 
 // Faults are all the faults of a file, in its order. They are an error.
