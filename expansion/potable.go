@@ -28,18 +28,32 @@ type PotableRules struct {
 	PrechargeBelow  Setting // Pa below the supply pressure, 0 to 2 bar
 	FinalBelow      Setting // Pa below the set pressure, 0 to 2 bar
 	FinalBelowShare Setting // of the set pressure, 0 to 0.5; the larger of the two counts
+	SupplyShare     Setting // highest supply pressure, of the set pressure, 0.1 to 1
 }
 
 // PotablePractice returns margins that are usual with DIN 4807-5: pre-charge 0.2 bar
 // below the supply pressure (common practice), final pressure 10 % below the set
-// pressure (attributed to R. W. Griffith's essay on thermal expansion tanks).
+// pressure (R. W. Griffith's essay on thermal expansion tanks), supply at most 80 %
+// of the set pressure (DIN 1988-200 and EN 806-2, as quoted).
 func PotablePractice() PotableRules {
 	return PotableRules{
 		Name: "usual potable margins",
 		PrechargeBelow: Setting{0.2 * hydronics.Bar, hydronics.Source{
 			Text: "German practice with DIN 4807-5", Provenance: hydronics.CommonPractice}},
 		FinalBelowShare: Setting{10 * hydronics.Percent, us10},
+		SupplyShare: Setting{80 * hydronics.Percent, hydronics.Source{
+			Text: "DIN 1988-200 and EN 806-2: supply at most 80 % of the relief valve's setting, as quoted in manuals", Provenance: hydronics.SecondHand}},
 	}
+}
+
+// PotablePracticeAustria returns [PotablePractice] with the reducer at no more than
+// 75 % of the set pressure, as an Austrian school book has it.
+func PotablePracticeAustria() PotableRules {
+	r := PotablePractice()
+	r.Name = "usual potable margins, Austria"
+	r.SupplyShare = Setting{75 * hydronics.Percent, hydronics.Source{
+		Text: "Installations- und Gebäudetechnik (Westermann): reducer at 75 % of the relief valve's setting", Provenance: hydronics.Original}}
+	return r
 }
 
 func (r *PotableRules) check() error {
@@ -50,7 +64,8 @@ func (r *PotableRules) check() error {
 	return errors.Join(
 		hydronics.Within(fn, "pre-charge below supply", "Pa", r.PrechargeBelow.Value, 0, 2*hydronics.Bar, hydronics.Guard),
 		hydronics.Within(fn, "final pressure below set pressure", "Pa", r.FinalBelow.Value, 0, 2*hydronics.Bar, hydronics.Guard),
-		hydronics.Within(fn, "final pressure below set pressure, share", "", r.FinalBelowShare.Value, 0, 0.5, hydronics.Guard))
+		hydronics.Within(fn, "final pressure below set pressure, share", "", r.FinalBelowShare.Value, 0, 0.5, hydronics.Guard),
+		hydronics.Within(fn, "supply pressure, share of set pressure", "", r.SupplyShare.Value, 0.1, 1, hydronics.Guard))
 }
 
 // check returns the atmospheric pressure and every wrong field.
@@ -71,6 +86,7 @@ type PotableSizing struct {
 	Precharge hydronics.Gauge // Pa gauge
 	Final     hydronics.Gauge // Pa gauge, highest at the vessel
 	Nominal   float64         // m³, least nominal volume
+	Reserve   float64         // m³ that stand in that vessel at the supply pressure
 }
 
 // Size returns the vessel that p needs, the whole cylinder heated at once, pipes
@@ -97,6 +113,7 @@ func (p Potable) Size() (PotableSizing, error) {
 	if z.Nominal, err = d.nominal(); err != nil {
 		return PotableSizing{}, err
 	}
+	z.Reserve = z.Nominal * (1 - z.Precharge.Abs(patm)/p.Supply.Abs(patm))
 	return z, nil
 }
 
@@ -143,4 +160,103 @@ func (p Potable) PressureHot(v Vessel) (hydronics.Gauge, error) {
 		return p.Supply, nil
 	}
 	return hydronics.GaugeOf(p0*v.Nominal/gas, patm), nil
+}
+
+// A WithoutVessel is what happens in a cylinder that has no vessel, or a waterlogged
+// one, behind its non-return valve.
+type WithoutVessel struct {
+	PerKelvin  float64 // Pa/K at the start, rigid walls
+	Lifts      bool    // the relief valve lifts on the way to Hot
+	LiftsAt    float64 // °C, where it lifts; 0 if it does not
+	Discharged float64 // m³ that leave by the relief valve on each heating-up
+}
+
+// WithoutVessel returns what p does without a vessel, walls rigid: the relief valve
+// lifts after a degree or two and drips on every heating-up, until scale keeps it
+// from shutting, or from opening.
+func (p Potable) WithoutVessel() (WithoutVessel, error) {
+	if _, err := p.check(); err != nil {
+		return WithoutVessel{}, err
+	}
+	if err := hydronics.Within("expansion.Potable.WithoutVessel", "relief valve's set pressure", "Pa",
+		float64(p.ReliefSet), float64(p.Supply), 10*hydronics.Bar, "not below the supply pressure"); err != nil {
+		return WithoutVessel{}, err
+	}
+	s := Section{Temperature: p.Cold, Pressure: p.Supply, Atmosphere: p.Atmosphere}
+	var w WithoutVessel
+	var err error
+	if w.PerKelvin, err = s.PerKelvin(); err != nil {
+		return WithoutVessel{}, err
+	}
+	at, err := s.Reaches(p.ReliefSet)
+	switch {
+	case errors.Is(err, hydronics.ErrNoSolution) || err == nil && at >= p.Hot:
+		return w, nil // not reached
+	case err != nil:
+		return WithoutVessel{}, err
+	}
+	patm, err := atmosphere("", p.Atmosphere)
+	if err != nil {
+		return WithoutVessel{}, err
+	}
+	water, err := fluid.WaterAt(p.ReliefSet.Abs(patm))
+	if err != nil {
+		return WithoutVessel{}, err
+	}
+	f, err := HotVolume.Fraction(water, at, p.Hot)
+	if err != nil {
+		return WithoutVessel{}, err
+	}
+	w.Lifts, w.LiftsAt, w.Discharged = true, at, p.Volume*f
+	return w, nil
+}
+
+// Judge judges the vessel v on the cold feed of p: supply pressure against the
+// relief valve's setting, nominal volume, pre-charge against the supply, pressure
+// hot, and the arrangement, to be seen on site. If no vessel would do because the
+// supply pressure is too high, the error matches [hydronics.ErrNoSolution].
+func (p Potable) Judge(v Vessel) ([]hydronics.Finding, error) {
+	z, err := p.Size()
+	if err != nil {
+		return nil, err
+	}
+	hot, err := p.PressureHot(v)
+	switch {
+	case errors.Is(err, hydronics.ErrNoSolution):
+		hot = p.ReliefSet // the relief valve holds it
+	case err != nil:
+		return nil, err
+	}
+	patm, err := atmosphere("", p.Atmosphere)
+	if err != nil {
+		return nil, err
+	}
+	p0, err := v.precharge(patm)
+	if err != nil {
+		return nil, err
+	}
+	const vessel = "potable expansion vessel"
+	const drips = "the relief valve drips on every heating-up, scales and sticks"
+	r := &p.Rules
+	final := r.FinalBelow.Source
+	if r.FinalBelowShare.Value*float64(p.ReliefSet) >= r.FinalBelow.Value {
+		final = r.FinalBelowShare.Source
+	}
+	custom := hydronics.Source{Text: "usual requirements for vessels on potable water (DIN 4807-5)", Provenance: hydronics.CommonPractice}
+	return []hydronics.Finding{
+		hydronics.Finding{Rule: "the supply pressure keeps its distance from the relief valve's setting", Subject: "pressure reducer", Danger: drips,
+			Quantity: "supply pressure", Unit: "Pa gauge", Bound: hydronics.AtMost,
+			Value: float64(p.Supply), Limit: r.SupplyShare.Value * float64(p.ReliefSet), Source: r.SupplyShare.Source}.Judge(),
+		hydronics.Finding{Rule: "the vessel takes the expansion of one heating-up", Subject: vessel, Danger: drips,
+			Quantity: "nominal volume", Unit: "m³", Bound: hydronics.AtLeast,
+			Value: v.Nominal, Limit: z.Nominal * (1 - 1e-9), Source: worst(r.PrechargeBelow.Source, final)}.Judge(),
+		hydronics.Finding{Rule: "the pre-charge lies below the supply pressure", Subject: vessel, Danger: "pressure surges on every draw-off, a membrane that slams",
+			Quantity: "pre-charge at its temperature in service", Unit: "Pa gauge", Bound: hydronics.AtMost,
+			Value: p0 - patm, Limit: float64(p.Supply), Source: r.PrechargeBelow.Source}.Judge(),
+		hydronics.Finding{Rule: "the pressure hot keeps its distance from the relief valve's setting", Subject: vessel, Danger: drips,
+			Quantity: "pressure at the vessel, hot", Unit: "Pa gauge", Bound: hydronics.AtMost,
+			Value: float64(hot), Limit: float64(z.Final) + 1e-3, Source: final}.Judge(),
+		hydronics.OnSite("the vessel is approved for drinking water and flushed by it, stands between the non-return valve and the cylinder, and can be shut off only by a fitting secured against closing",
+			vessel, custom, "germs in stagnant water; a shut-off vessel is no vessel"),
+	}, nil
 }

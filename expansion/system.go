@@ -15,18 +15,19 @@ import (
 // 55/45 system is at 45. Taking the flow temperature for all of it is usual and
 // on the safe side.
 type System struct {
-	Liquid          fluid.Liquid
-	Content         float64         // m³, liquid in pipes, emitters, store and heat source, 0.001 to 20 (guard)
-	FillTemperature float64         // °C, liquid when the system is filled and its pressure set
-	Coldest         float64         // °C, lowest it comes to; 0 if left out, which fits a house that must not freeze
-	Hottest         float64         // °C, highest it comes to, above FillTemperature (the limiter's setting, by most rules), at most 130
-	StaticHead      float64         // m, height of the highest point above the vessel's connection, 0 to 100
-	ReliefSet       hydronics.Gauge // Pa gauge, set pressure of the relief valve, 0.5 to 16 bar
-	ReliefHeight    float64         // m, height of the relief valve above the vessel's connection, negative below, -100 to 100
-	Pump            Pump            // which way the pump shifts the pressures; nothing if left out
-	TubeExpansion   float64         // 1/K, linear expansion of the pipes (steel 11.7e-6, copper 17e-6), 0: rigid, on the safe side; at most 250e-6
-	Atmosphere      float64         // Pa absolute, see AtmosphericPressure; 0: the standard atmosphere at sea level
-	Rules           Rules           // the margins, by the name of their standard
+	Liquid             fluid.Liquid
+	Content            float64         // m³, liquid in pipes, emitters, store and heat source, 0.001 to 20 (guard)
+	ContentUncertainty float64         // share of Content, for the findings: contents from drawings are known to 0.1 at best; 0: not stated, at most 0.5
+	FillTemperature    float64         // °C, liquid when the system is filled and its pressure set
+	Coldest            float64         // °C, lowest it comes to; 0 if left out, which fits a house that must not freeze
+	Hottest            float64         // °C, highest it comes to, above FillTemperature (the limiter's setting, by most rules), at most 130
+	StaticHead         float64         // m, height of the highest point above the vessel's connection, 0 to 100
+	ReliefSet          hydronics.Gauge // Pa gauge, set pressure of the relief valve, 0.5 to 16 bar
+	ReliefHeight       float64         // m, height of the relief valve above the vessel's connection, negative below, -100 to 100
+	Pump               Pump            // which way the pump shifts the pressures; nothing if left out
+	TubeExpansion      float64         // 1/K, linear expansion of the pipes (steel 11.7e-6, copper 17e-6), 0: rigid, on the safe side; at most 250e-6
+	Atmosphere         float64         // Pa absolute, see AtmosphericPressure; 0: the standard atmosphere at sea level
+	Rules              Rules           // the margins, by the name of their standard
 }
 
 // A Pump says how a running pump shifts pressures against those at rest. Where
@@ -78,6 +79,7 @@ func (s *System) check() (patm float64, err error) {
 	}
 	return patm, errors.Join(erra, pump, s.Rules.check(),
 		hydronics.Within(fn, "content", "m³", s.Content, 0.001, 20, hydronics.Guard),
+		hydronics.Within(fn, "uncertainty of the content", "", s.ContentUncertainty, 0, 0.5, hydronics.Guard),
 		hydronics.Within(fn, "coldest temperature", "°C", s.Coldest, low, s.FillTemperature, "not above the filling temperature, within the liquid's range"),
 		hydronics.Within(fn, "filling temperature", "°C", s.FillTemperature, low, high, "the liquid's range"),
 		hydronics.Within(fn, "hottest temperature", "°C", s.Hottest, math.Nextafter(s.FillTemperature, 200), min(high, 130), "above the filling temperature, within the liquid's range"),
