@@ -62,13 +62,7 @@ func compile(elements []Element, p fluid.Properties) (law, error) {
 			return law{}, err
 		}
 	}
-	// From volume flow to mass flow.
-	l.square *= l.volume * l.volume
-	l.bypassSquare *= l.volume * l.volume
-	l.bypassSlope *= l.volume
-	if l.square > 0 {
-		l.knee = math.Sqrt(kneeLoss / l.square)
-	}
+	l.toMass()
 	if !l.shut && l.square == 0 && len(l.runs) == 0 && l.bypassSquare == 0 {
 		return law{}, errNoResistance
 	}
@@ -76,13 +70,26 @@ func compile(elements []Element, p fluid.Properties) (law, error) {
 	return l, nil
 }
 
+// toMass turns coefficients of the volume flow, as the elements add them, into
+// coefficients of the mass flow.
+func (l *law) toMass() {
+	l.square *= l.volume * l.volume
+	l.bypassSquare *= l.volume * l.volume
+	l.bypassSlope *= l.volume
+	if l.square > 0 {
+		l.knee = math.Sqrt(kneeLoss / l.square)
+	}
+}
+
+func area(bore float64) float64 { return math.Pi / 4 * bore * bore }
+
 // begin chooses the flow from which the search starts: half a metre per second
 // in the narrowest bore, or what 5 kPa drive through valves alone.
 func (l *law) begin(p fluid.Properties) {
 	const velocity, loss = 0.5, 5000.0
 	l.start = math.Inf(1)
 	if l.bore > 0 {
-		l.start = velocity * math.Pi / 4 * l.bore * l.bore * p.Density
+		l.start = velocity * area(l.bore) * p.Density
 	}
 	if s := l.square + l.bypassSquare; s > 0 {
 		l.start = min(l.start, math.Sqrt(loss/s))

@@ -3,7 +3,6 @@ package network
 import (
 	"errors"
 	"fmt"
-	"math"
 
 	"example.com/hydronics"
 )
@@ -68,14 +67,16 @@ func (s *System) result() (*Solution, error) {
 		}
 		r.Nodes[i] = state
 	}
-	var wrong []error
+	if err := s.checkPumps(); err != nil {
+		return nil, err
+	}
 	for b := range s.laws {
 		l := &s.laws[b]
 		m := s.mass[b]
 		state := &r.Branches[b]
 		state.Mass, state.Flow = m, m*l.volume
 		if l.bore > 0 {
-			state.Velocity = state.Flow / (math.Pi / 4 * l.bore * l.bore)
+			state.Velocity = state.Flow / area(l.bore)
 		}
 		state.Closed = s.closed[b] || s.prescribed[b] && s.given[b] == 0
 		state.Difference = s.pressure[s.ends[b][0]] - s.pressure[s.ends[b][1]] + l.buoyancy
@@ -84,9 +85,6 @@ func (s *System) result() (*Solution, error) {
 			h, _ := p.at(max(m, 0))
 			state.Gain += h
 			r.pumps = append(r.pumps, operating{b, p, max(m, 0), l.volume})
-			if !s.prescribed[b] {
-				wrong = append(wrong, s.net.inBranch(b, p.within(m, l.volume)))
-			}
 		}
 		switch {
 		case m == 0:
@@ -96,10 +94,20 @@ func (s *System) result() (*Solution, error) {
 			state.Loss = s.force[b] + l.buoyancy + state.Gain
 		}
 	}
-	if err := errors.Join(wrong...); err != nil {
-		return nil, err
-	}
 	return r, nil
+}
+
+// checkPumps refuses flows outside the pumps' curves.
+func (s *System) checkPumps() error {
+	var wrong []error
+	for b := range s.laws {
+		if l := &s.laws[b]; l.pump != nil {
+			if err := l.pump.within(s.mass[b], l.volume); err != nil {
+				wrong = append(wrong, s.net.inBranch(b, err))
+			}
+		}
+	}
+	return errors.Join(wrong...)
 }
 
 // within refuses a flow outside the pump's curve.
