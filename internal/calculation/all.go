@@ -11,6 +11,7 @@ func All() []Calculation {
 		unitCalculations(),
 		fluidCalculations(),
 		pipeCalculations(),
+		networkCalculations(),
 		expansionCalculations(),
 		frostCalculations(),
 		dhwCalculations(),
@@ -23,7 +24,7 @@ func All() []Calculation {
 func Exempt() map[string]string {
 	all := map[string]string{}
 	for _, area := range []map[string]string{
-		unitExempt(), fluidExempt(), pipeExempt(), expansionExempt(), frostExempt(), dhwExempt(),
+		unitExempt(), fluidExempt(), pipeExempt(), networkExempt(), expansionExempt(), frostExempt(), dhwExempt(),
 	} {
 		maps.Copy(all, area)
 	}

@@ -25,7 +25,8 @@ var (
 	Angle = kind("angle", u("deg", 3.14159265358979323846/180), u("rad", 1))
 
 	VolumeFlow = kind("volume flow", u("l_min", hydronics.LitrePerMinute), u("l_s", hydronics.LitrePerSecond), u("l_h", hydronics.LitrePerHour),
-		u("m3_h", hydronics.CubicMetrePerHour), u("m3_s", 1), u("ml_s", 1e-6), u("us_gpm", hydronics.USGallonPerMinute))
+		u("m3_h", hydronics.CubicMetrePerHour), u("m3_s", 1), u("ml_s", 1e-6), u("us_gpm", hydronics.USGallonPerMinute),
+		u("ft3_s", hydronics.Foot*hydronics.Foot*hydronics.Foot))
 	MassFlow = kind("mass flow", u("kg_h", 1.0/3600), u("kg_s", 1), u("lb_h", pound/3600))
 	MassFlux = kind("mass flux", u("kg_m2s", 1), u("kg_hmm2", 1e6/3600))
 	Velocity = kind("velocity", u("m_s", 1), u("mm_s", 1e-3), u("ft_s", hydronics.Foot))
@@ -50,7 +51,7 @@ var (
 	GasContent     = kind("gas volume per water volume", u("ml_l", 1e-3), u("l_m3", 1e-3), u("percent", 1e-2), u("1", 1))
 
 	Energy            = kind("energy", u("kwh", hydronics.KilowattHour), u("j", 1), u("kj", 1e3), u("mj", 1e6), u("wh", hydronics.WattHour), u("btu", britishThermalUnit))
-	Power             = kind("power", u("kw", 1e3), u("w", 1), u("btu_h", britishThermalUnit/3600))
+	Power             = kind("power", u("kw", 1e3), u("w", 1), u("btu_h", britishThermalUnit/3600), u("hp", horsepower))
 	SpecificEnergy    = kind("energy per mass", u("kj_kg", 1e3), u("j_kg", 1), u("mj_kg", 1e6))
 	SpecificHeat      = kind("specific heat or entropy", u("kj_kgk", 1e3), u("j_kgk", 1), u("wh_kgk", 3600))
 	VolumetricHeat    = kind("heat capacity per volume", u("j_m3k", 1), u("kj_m3k", 1e3), u("mj_m3k", 1e6), u("wh_lk", 3.6e6), u("kj_lk", 1e6))

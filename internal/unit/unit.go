@@ -102,4 +102,5 @@ const (
 	fahrenheitDegree   = 5.0 / 9
 	pound              = 0.45359237 // kg, exact
 	footOfWater        = 0.3048 * hydronics.MetreOfWater
+	horsepower         = 550 * hydronics.Foot * pound * hydronics.StandardGravity // W
 )

@@ -169,8 +169,10 @@ func (s *System) speed(pump int, spare func() (float64, error)) (float64, error)
 		n = leastSpeed
 	default:
 		n, err = numeric.Root(at, leastSpeed, 1, 1e-10)
+	}
+	if err == nil {
 		at(n)
-		if err = errors.Join(err, failed); err == nil {
+		if err = failed; err == nil {
 			err = s.checkPumps()
 		}
 	}

@@ -1,0 +1,9 @@
+package network_test
+
+import (
+	"testing"
+
+	"example.com/hydronics/internal/reference/referencetest"
+)
+
+func TestReferenceTables(t *testing.T) { referencetest.Verify(t, "network") }
