@@ -66,27 +66,37 @@ func checkFriction(fn string, re, rr float64) error {
 
 const perDecade = 2 / math.Ln10 // of 2 log10 y = perDecade ln y
 
-// colebrook solves x = -2 log10(rr/3.7 + 2.51 x/re) for x = 1/√f, and also
-// returns q = -∂(right-hand side)/∂x, from which every slope follows:
-// d ln f/d ln re = -2 q/(1+q).
+// colebrook solves x = -2 log10(rr/3.7 + 2.51 x/re) for x = 1/√f, for re of 2000
+// and more, and also returns q = -∂(right-hand side)/∂x, from which every slope
+// follows: d ln f/d ln re = -2 q/(1+q).
 //
 // With b = rr/3.7, a = 2.51/re and a start x0, let y = b + a x0 and
-// u = a (x-x0)/y. The equation then reads u + q ln(1+u) = s with
-// q = 2/ln10 a/y and s = -(a/y)(x0 + 2/ln10 ln y), and is solved for the small
-// u by its series in t = s/(1+q): one logarithm in all once x0 is close.
+// u = a (x-x0)/y. The equation then reads u + q ln(1+u) = t (1+q) with
+// q = 2/ln10 a/y and t = -(a/y)(x0 + 2/ln10 ln y)/(1+q). The start is the smooth
+// law put once through the equation with a rough logarithm, so that |t| stays
+// below 0.006 and five terms of the series u(t) suffice: one logarithm in all.
 func colebrook(re, rr float64) (x, q float64) {
-	a, b := 2.51/re, rr/3.7
-	x0 := 7.0
-	for range 3 {
-		x0 = -perDecade * math.Log(b+a*x0)
-	}
+	const perBinary = 2 * math.Ln2 / math.Ln10
+	a, b := 2.51/re, rr*(1/3.7)
+	smooth := 0.9*perBinary*roughLog2(re) - 1.51
+	x0 := -perBinary * roughLog2(b+a*smooth)
 	y := b + a*x0
 	p := a / y
 	q = perDecade * p
-	t := -p * (x0 + perDecade*math.Log(y)) / (1 + q)
-	g := q / (1 + q)
-	// Series reversion of u - g(u²/2 - u³/3 + u⁴/4 - ...) = t.
-	u := t * (1 + g*t*(1./2+t*((3*g-2)/6+t*(15*g*g-20*g+6)/24)))
-	x = x0 + u/p
-	return x, q / (1 + u)
+	d := 1 / (1 + q)
+	r := (x0 + perDecade*math.Log(y)) * d
+	t, g := -p*r, q*d
+	// u - g(u²/2 - u³/3 + u⁴/4 - ...) = t reversed: u = t (1 + h).
+	h := g * t * (1./2 + t*(g/2-1./3+t*((5./8*g-5./6)*g+1./4+t*(((7./8*g-7./4)*g+13./12)*g-1./5))))
+	x = x0 - r*(1+h)
+	return x, q / (1 + t*(1+h))
+}
+
+// roughLog2 returns log2(v) of a positive normal v with an error below 0.001:
+// the exponent, and a cubic in the mantissa.
+func roughLog2(v float64) float64 {
+	bits := math.Float64bits(v)
+	exponent := float64(int(bits>>52) - 1023)
+	m := math.Float64frombits(bits&(1<<52-1) | 1023<<52)
+	return exponent + ((0.1582487046*m-1.051875031)*m+3.047884161)*m - 2.153620718
 }

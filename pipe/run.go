@@ -65,7 +65,9 @@ func (r Run) Loss(flow float64, p fluid.Properties) (Loss, error) {
 		Valves: c.valve * q * flow,
 		Slope:  slope + c.zetaLinear + 2*(c.zeta+c.valve)*q,
 	}
-	l.Gradient = l.Friction * c.perMetre
+	if r.Length > 0 {
+		l.Gradient = l.Friction / r.Length
+	}
 	l.Total = l.Friction + l.Fittings + l.Valves
 	return l, nil
 }
@@ -88,11 +90,10 @@ func (r Run) Prepare(p fluid.Properties) (Resistance, error) {
 // function of the flow alone. [Run.Prepare] makes it; the zero value resists
 // nothing.
 type Resistance struct {
-	area, perMetre float64 // m², 1/m
-	reynolds       float64 // per m³/s
-	rr             float64 // relative roughness
-	rule           Transition
-	top            float64 // friction factor where the transition ends
+	area     float64 // m²
+	reynolds float64 // per m³/s
+	rr       float64 // relative roughness
+	rule     Transition
 
 	laminar    float64 // friction where f = 64/Re, Pa·s/m³
 	turbulent  float64 // friction for f = 1, Pa·s²/m⁶
@@ -106,7 +107,7 @@ type Resistance struct {
 // flow, grows strictly with it and is continuous (but for the step of
 // [StepTransition]), and the slope is positive, at zero flow too. Beyond a
 // Reynolds number of 1e8 the Colebrook equation simply goes on.
-func (c Resistance) LossAndSlope(flow float64) (loss, slope float64) {
+func (c *Resistance) LossAndSlope(flow float64) (loss, slope float64) {
 	q := math.Abs(flow)
 	loss, slope, _ = c.friction(q)
 	square := c.zeta + c.valve
@@ -117,7 +118,7 @@ func (c Resistance) LossAndSlope(flow float64) (loss, slope float64) {
 
 // friction returns the loss in the bare tube at a flow q >= 0, its slope, and
 // the friction factor.
-func (c Resistance) friction(q float64) (loss, slope, f float64) {
+func (c *Resistance) friction(q float64) (loss, slope, f float64) {
 	re := c.reynolds * q
 	if re <= laminarEnd && c.rule != ChurchillTransition || re < 100 {
 		// Written without f, which is infinite without flow.
@@ -126,12 +127,12 @@ func (c Resistance) friction(q float64) (loss, slope, f float64) {
 		}
 		return c.laminar * q, c.laminar, f
 	}
-	f, n := c.rule.friction(re, c.rr, c.top)
+	f, n := c.rule.friction(re, c.rr)
 	perFlow := c.turbulent * f * q
 	return perFlow * q, perFlow * (2 + n), f
 }
 
-func (c Resistance) checkFlow(fn string, flow float64) error {
+func (c *Resistance) checkFlow(fn string, flow float64) error {
 	limit := maxVelocity * c.area
 	most := limit
 	if re := maxReynolds / c.reynolds; re < most {
@@ -150,27 +151,25 @@ func (r Run) prepare(fn string, p fluid.Properties) (Resistance, error) {
 	if err := r.check(fn, p); err != nil {
 		return Resistance{}, err
 	}
-	d := r.Bore
-	d2 := d * d
-	a := area(d)
-	dynamic := p.Density / 2 / (a * a) // ρV²/2 = dynamic V̇²
+	return r.prepared(p), nil
+}
+
+func (r Run) prepared(p fluid.Properties) Resistance {
+	d, a := r.Bore, area(r.Bore)
+	perBore, perArea := 1/d, 1/a
+	dynamic := p.Density / 2 * perArea * perArea // ρV²/2 = dynamic V̇²
+	viscous := p.DynamicViscosity * perArea * perBore
 	c := Resistance{
-		area: a, reynolds: p.Density * d / (p.DynamicViscosity * a), rr: r.Roughness / d, rule: r.Transition,
-		laminar:    128 * p.DynamicViscosity * r.Length / (math.Pi * d2 * d2), // Hagen-Poiseuille
-		turbulent:  dynamic * r.Length / d,
+		area: a, reynolds: p.Density * d * perArea / p.DynamicViscosity, rr: r.Roughness * perBore, rule: r.Transition,
+		laminar:    32 * viscous * perBore * r.Length, // Hagen-Poiseuille: Δp = 32 μ L V/D²
+		turbulent:  dynamic * r.Length * perBore,
 		zeta:       dynamic * r.Zeta,
-		zetaLinear: 2 * r.ZetaLaminar * p.DynamicViscosity / (math.Pi * d2 * d), // ζ₁/Re ρV²/2
-	}
-	if r.Length > 0 {
-		c.perMetre = 1 / r.Length
-	}
-	if r.Transition == LinearTransition {
-		c.top = transitionTop(c.rr)
+		zetaLinear: viscous * r.ZetaLaminar / 2, // ζ₁/Re ρV²/2 = ζ₁ μ V/(2 D)
 	}
 	if r.Kv > 0 {
 		c.valve = r.Kv.square(p.Density)
 	}
-	return c, nil
+	return c
 }
 
 func (r Run) check(fn string, p fluid.Properties) error {

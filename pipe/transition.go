@@ -71,7 +71,7 @@ func (t Transition) FrictionFactor(re, rr float64) (f float64, regime Regime, er
 	if err := t.check(fn); err != nil {
 		return math.NaN(), Still, err
 	}
-	f, _ = t.friction(re, rr, 0)
+	f, _ = t.friction(re, rr)
 	return f, t.regime(re), nil
 }
 
@@ -95,34 +95,28 @@ func (t Transition) regime(re float64) Regime {
 	return Turbulent
 }
 
-// friction returns f and its logarithmic slope n = d ln f/d ln re. The friction
-// factor f3 at the end of the transition depends on rr alone and may be handed
-// in; 0 computes it here.
-func (t Transition) friction(re, rr, f3 float64) (f, n float64) {
+// friction returns f and its logarithmic slope n = d ln f/d ln re.
+func (t Transition) friction(re, rr float64) (f, n float64) {
+	if re >= turbulentStart && t != ChurchillTransition {
+		x, q := colebrook(re, rr)
+		return 1 / (x * x), -2 * q / (1 + q)
+	}
 	switch {
 	case t == ChurchillTransition:
 		return churchill(re, rr)
-	case re <= laminarEnd, t == StepTransition && re <= criticalStep:
-		return 64 / re, -1
-	case re >= turbulentStart, t == StepTransition:
+	case t == StepTransition && re > criticalStep:
 		x, q := colebrook(re, rr)
 		return 1 / (x * x), -2 * q / (1 + q)
+	case t == StepTransition, re <= laminarEnd:
+		return 64 / re, -1
 	case t == CubicTransition:
 		return cubic(re, rr)
 	}
-	if f3 == 0 {
-		f3 = transitionTop(rr)
-	}
 	const f2 = 64 / laminarEnd
-	k := (f3 - f2) / (turbulentStart - laminarEnd)
+	x, _ := colebrook(turbulentStart, rr)
+	k := (1/(x*x) - f2) / (turbulentStart - laminarEnd)
 	f = f2 + k*(re-laminarEnd)
 	return f, k * re / f
-}
-
-// transitionTop is the Colebrook friction factor where the transition ends.
-func transitionTop(rr float64) float64 {
-	x, _ := colebrook(turbulentStart, rr)
-	return 1 / (x * x)
 }
 
 // cubic is Hermite's cubic for Y = ln(f re²) over X = ln re; the slope of Y is
