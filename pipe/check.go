@@ -20,6 +20,8 @@ const (
 	maxFlow                          = 1e3        // m³/s
 	maxPressure                      = 1e9        // Pa
 	minSpecificHeat, maxSpecificHeat = 500.0, 2e4 // J/(kg·K)
+	maxVolume                        = 1e3        // m³
+	maxHeat                          = 1e12       // J
 	maxPower                         = 1e9        // W
 	minTemperature                   = -100.0     // °C
 	maxTemperature                   = 400.0      // °C
