@@ -6,8 +6,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-
-	"example.com/hydronics"
 )
 
 // A Part is a piece of the content of a system: tube ([Run.Content]), emitters,

@@ -23,7 +23,6 @@ func TestColebrookResidual(t *testing.T) {
 			}
 		}
 	}
-	t.Log(worst)
 	if !(worst <= 1e-13) {
 		t.Errorf("worst relative residual %.2g, want at most 1e-13", worst)
 	}
