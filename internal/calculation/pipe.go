@@ -242,7 +242,7 @@ func pipeBore() Calculation {
 			Column{Name: "head", Kind: unit.Length, Optional: true},
 			Column{Name: "pressure", Kind: unit.Pressure, Optional: true},
 			Column{Name: "series", Kind: unit.Text, Optional: true}),
-		Outputs: []Column{{Name: "bore", Kind: unit.SmallLength}, {Name: "tube", Kind: unit.Text}},
+		Outputs: []Column{{Name: "required_bore", Kind: unit.SmallLength}, {Name: "tube", Kind: unit.Text}},
 		Covers:  []string{"pipe.Run.BoreFor", "pipe.NextSize"},
 		Row: func(in Row) (Row, error) {
 			if in.Has("given_friction_factor") || in.Has("relative_roughness") {
@@ -256,7 +256,7 @@ func pipeBore() Calculation {
 			if err != nil {
 				return nil, err
 			}
-			out := Row{"bore": bore}
+			out := Row{"required_bore": bore}
 			if in.Has("series") {
 				tubes, err := pipe.Series(in.Text("series")).Tubes()
 				if err != nil {
@@ -283,8 +283,10 @@ func pipeTubeLoss() Calculation {
 			{Name: "roughness", Kind: unit.SmallLength, Optional: true},
 			{Name: "relative_roughness", Kind: unit.Number, Optional: true},
 			{Name: "temperature", Kind: unit.Temperature},
-			{Name: "flow", Kind: unit.VolumeFlow},
+			{Name: "flow", Kind: unit.VolumeFlow, Optional: true},
+			{Name: "mass_flow", Kind: unit.MassFlow, Optional: true, Doc: "instead of the flow"},
 			{Name: "rule", Kind: unit.Text, Optional: true},
+			{Name: "pressure_abs", Kind: unit.AbsolutePressure, Optional: true, Doc: "0.3 MPa where absent"},
 		},
 		Outputs: append([]Column{{Name: "tube_content", Kind: unit.Content}, {Name: "tube_bore", Kind: unit.SmallLength}}, lossOutputs...),
 		Covers:  []string{"pipe.Find", "pipe.Tube.Run", "pipe.Tube.Bore", "pipe.Tube.Content"},
@@ -305,11 +307,18 @@ func pipeTubeLoss() Calculation {
 			if in.Has("relative_roughness") {
 				r.Roughness = in.Num("relative_roughness") * r.Bore
 			}
-			p, err := fluid.Water().At(in.Num("temperature"))
+			water := fluid.Water()
+			if in.Has("pressure_abs") {
+				if water, err = fluid.WaterAt(in.Num("pressure_abs")); err != nil {
+					return nil, err
+				}
+			}
+			p, err := water.At(in.Num("temperature"))
 			if err != nil {
 				return nil, err
 			}
-			out, err := lossRow(Row{"length": 1.0}, r, p, in.Num("flow"))
+			flow := in.NumOr("flow", in.Num("mass_flow")/p.Density)
+			out, err := lossRow(Row{"length": 1.0}, r, p, flow)
 			if err != nil {
 				return nil, err
 			}
