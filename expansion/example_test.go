@@ -140,3 +140,80 @@ func ExamplePotable_Size() {
 		z.Expansion/hydronics.Litre, z.Precharge/hydronics.Bar, z.Nominal/hydronics.Litre, err)
 	// Output: 3.9 l, charge 3.8 bar, at least 10.4 l, <nil>
 }
+
+// A vessel that is hung up must be filled to more when the water is already warm.
+func ExampleSystem_Settings() {
+	s := expansion.System{
+		Liquid:          fluid.Water(),
+		Content:         300 * hydronics.Litre,
+		FillTemperature: 10,
+		Hottest:         70,
+		StaticHead:      6,
+		ReliefSet:       3 * hydronics.Bar,
+		Rules:           expansion.EN12828(),
+	}
+	table, err := s.Settings(expansion.Vessel{Nominal: 35 * hydronics.Litre, Precharge: 0.8 * hydronics.Bar}, 10, 30, 50)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, w := range table {
+		fmt.Printf("%.0f °C: %.2f to %.2f bar\n", w.Temperature, w.Least/hydronics.Bar, w.Most/hydronics.Bar)
+	}
+	// Output:
+	// 10 °C: 0.98 to 1.55 bar
+	// 30 °C: 1.05 to 1.68 bar
+	// 50 °C: 1.22 to 1.97 bar
+}
+
+// The German component-test formula: a relief valve of 3 bar protects 1.26 kW for
+// each mm² of its flow area times its discharge coefficient.
+func ExampleValve_Steam() {
+	v := expansion.Valve{Set: 3 * hydronics.Bar, Area: 100 * hydronics.SquareMillimetre, Coefficient: 0.5}
+	r, err := v.Steam(0, 0)
+	fmt.Printf("%.0f kW (1.26 × 50 = 63) as %.1f kg/h of steam of %.1f °C, %v\n",
+		r.Heat/hydronics.Kilowatt, r.MassFlow*hydronics.Hour, r.Temperature, err)
+	// Output: 63 kW (1.26 × 50 = 63) as 106.8 kg/h of steam of 143.7 °C, <nil>
+}
+
+// Blocked-in sea water of a worked sheet after API 521: 15.5 to 48 °C, 34 kW. Printed
+// 0.00111 1/K and 32.42 kg/h.
+func ExampleWarming_Relief() {
+	w := expansion.Warming{Cold: 15.5, Hot: 48, ColdDensity: 1031.0, HotDensity: 994.4}
+	b, err := w.Coefficient()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	q, err := w.Relief(34*hydronics.Kilowatt, 4200)
+	fmt.Printf("%.5f 1/K, %.2f kg/h, %v\n", b, q*hydronics.Hour, err)
+	// Output: 0.00111 1/K, 32.42 kg/h, <nil>
+}
+
+// Viscosity correction of API 520, 7th edition, at a Reynolds number of 2110.
+func ExampleViscosityFactor() {
+	f, err := expansion.ViscosityFactor(2110, expansion.API520Edition7)
+	fmt.Printf("%.4f %v\n", f, err)
+	// Output: 0.9437 <nil>
+}
+
+// A copper pipe full of water at 20 °C and 2 bar, shut off at both ends in the sun.
+func ExampleSection_PressureAt() {
+	s := expansion.Section{Temperature: 20, Pressure: 2 * hydronics.Bar,
+		Bore: 20 * hydronics.Millimetre, Wall: 1 * hydronics.Millimetre, Modulus: 120e9, Poisson: 0.34, Expansion: 17e-6}
+	p, err := s.PressureAt(30)
+	fmt.Printf("%.0f bar at 30 °C, %v\n", p/hydronics.Bar, err)
+	// Output: 36 bar at 30 °C, <nil>
+}
+
+// Ethylene glycol in a heating circuit: opinions differ, the stricter one counts.
+func ExampleBackflowProtection() {
+	for _, place := range []string{"United Kingdom", "Sweden", ""} {
+		b, err := expansion.BackflowProtection(expansion.EthyleneGlycolWater, place)
+		fmt.Printf("%q: category %d, unit %s, %v\n", place, b.Category, b.Unit, err)
+	}
+	// Output:
+	// "United Kingdom": category 3, unit CA, <nil>
+	// "Sweden": category 4, unit BA, <nil>
+	// "": category 4, unit BA, <nil>
+}

@@ -171,7 +171,7 @@ func (p Protection) Judge() ([]hydronics.Finding, error) {
 	findings = append(findings,
 		hydronics.Finding{Rule: "the set pressure is at most the lowest rated pressure in the circuit", Subject: "relief valve", Danger: "the weakest component fails before the valve opens",
 			Quantity: "set pressure", Unit: "Pa gauge", Bound: hydronics.AtMost, Value: float64(highest), Limit: float64(p.Lowest), Source: rated}.Judge(),
-		share("the pressure at full discharge exceeds the lowest rating by no more than the rules allow", rise, p.Rules.PressureRise.Value, hydronics.AtMost, p.Rules.PressureRise.Source, burst),
+		share("the pressure at full discharge exceeds the lowest rating by no more than the rules allow", rise, p.Rules.PressureRise.Value+1e-9, hydronics.AtMost, p.Rules.PressureRise.Source, burst),
 		share("the loss before the valve is small against its set pressure", in, p.Rules.InletLoss.Value, hydronics.AtMost, p.Rules.InletLoss.Source, "the valve chatters and passes less than certified"),
 		share("the loss behind the valve is small against its set pressure", out, p.Rules.OutletLoss.Value, hydronics.AtMost, p.Rules.OutletLoss.Source, "back pressure keeps the valve from opening fully"),
 	)
