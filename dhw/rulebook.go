@@ -24,6 +24,23 @@ const (
 	IPC2018
 	// NewZealandG12 is G12/AS1 of New Zealand with the guidance of 2024.
 	NewZealandG12
+	// IRC2021 is the International Residential Code of 2021 (United States).
+	IRC2021
+	// WaterRegulations1999 is the guidance to the Water Supply (Water Fittings)
+	// Regulations 1999 (United Kingdom).
+	WaterRegulations1999
+	// HSEL8 is the Approved Code of Practice L8 of the Health and Safety Executive
+	// (Great Britain) with its technical guidance.
+	HSEL8
+	// HTM0401 is the Health Technical Memorandum 04-01 for health care (United Kingdom).
+	HTM0401
+	// SIA385 is the Swiss SIA 385/1.
+	SIA385
+	// W551 is the German DVGW W 551 of 2004.
+	W551
+	// UFC342001 is UFC 3-420-01 of the US Department of Defense, 2004, and its
+	// handbook MIL-HDBK-1191.
+	UFC342001
 )
 
 var rulebooks = [...]struct{ name, jurisdiction, withdrawn string }{
@@ -35,6 +52,13 @@ var rulebooks = [...]struct{ name, jurisdiction, withdrawn string }{
 	{"Approved Document G, editions before 2010", "England and Wales", "withdrawn; replaced by the 2010 edition"},
 	{"International Plumbing Code 2018", "United States", ""},
 	{"G12/AS1 and guidance on relief valve drains, 2024", "New Zealand", ""},
+	{"International Residential Code 2021", "United States", ""},
+	{"Water Supply (Water Fittings) Regulations 1999, guidance", "United Kingdom", ""},
+	{"HSE Approved Code of Practice L8", "Great Britain", ""},
+	{"HTM 04-01", "United Kingdom", ""},
+	{"SIA 385/1", "Switzerland", ""},
+	{"DVGW W 551:2004", "Germany", ""},
+	{"UFC 3-420-01:2004 and MIL-HDBK-1191", "United States, Department of Defense", ""},
 }
 
 func (r Rulebook) check(fn string) error {

@@ -2,6 +2,7 @@ package calculation
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/hydronics"
 	"example.com/hydronics/dhw"
@@ -10,10 +11,10 @@ import (
 
 // dhwCalculations are the calculations of package dhw in row form.
 func dhwCalculations() []Calculation {
-	return append([]Calculation{
+	return slices.Concat([]Calculation{
 		dhwMixing(), dhwEquivalent(), dhwReheat(), dhwCooling(), dhwCoil(), dhwEffectiveness(),
 		dhwReliefValve(), dhwSupplyLimit(), dhwDischarge(), dhwDischargeSize(),
-	}, dhwDemandCalculations()...)
+	}, dhwDemandCalculations(), dhwPipeCalculations())
 }
 
 // dhwExempt names the exported functions and methods of package dhw that no
@@ -21,32 +22,47 @@ func dhwCalculations() []Calculation {
 func dhwExempt() map[string]string {
 	const (
 		words     = "words and bookkeeping, no number to check"
+		judged    = "comparisons with limits, held by tests of each limit"
 		catalogue = "the catalogue itself"
 	)
 	return map[string]string{
-		"dhw.Arrangement.String":    words,
-		"dhw.Outlet.String":         words,
-		"dhw.ParseOutlet":           words,
-		"dhw.Rulebook.String":       words,
-		"dhw.Rulebook.Jurisdiction": words,
-		"dhw.Rulebook.Withdrawn":    words,
-		"dhw.ReliefValves":          catalogue,
-		"dhw.SetPressure.Findings":  "comparisons with limits, held by tests of each limit",
-		"dhw.SetPressure.Supply":    "choice between two inputs",
-		"dhw.SetPressure.Vessel":    "passes on to expansion.Potable.Size",
-		"dhw.Draw.Wanted":           "choice between two inputs",
-		"dhw.LoadProfiles":          words,
-		"dhw.Requirement":           catalogue,
-		"dhw.ResidentialPeak":       catalogue,
-		"dhw.PeakCurve.Peak":        "sums and choices before the checked curve, held by tests",
-		"dhw.DrawPoints":            catalogue,
-		"dhw.LoadingPoints":         catalogue,
-		"dhw.LoadingMaterials":      words,
-		"dhw.LoadingTubes":          catalogue,
-		"dhw.LoadingSection.Tube":   "look-up in the catalogue, held by tests of its order",
-		"dhw.Tundish.Findings":      "comparisons with limits, held by tests of each limit",
-		"dhw.LossCoefficient":       "division by the test's temperature difference",
-		"dhw.VolumetricHeat":        "product of two checked properties of water",
+		"dhw.Arrangement.String":        words,
+		"dhw.Outlet.String":             words,
+		"dhw.ParseOutlet":               words,
+		"dhw.Rulebook.String":           words,
+		"dhw.Rulebook.Jurisdiction":     words,
+		"dhw.Rulebook.Withdrawn":        words,
+		"dhw.ReliefValves":              catalogue,
+		"dhw.SetPressure.Findings":      judged,
+		"dhw.SetPressure.Supply":        "choice between two inputs",
+		"dhw.SetPressure.Vessel":        "passes on to expansion.Potable.Size",
+		"dhw.Draw.Wanted":               "choice between two inputs",
+		"dhw.LoadProfiles":              words,
+		"dhw.Requirement":               catalogue,
+		"dhw.ResidentialPeak":           catalogue,
+		"dhw.PeakCurve.Peak":            "sums and choices before the checked curve, held by tests",
+		"dhw.DrawPoints":                catalogue,
+		"dhw.LoadingPoints":             catalogue,
+		"dhw.LoadingMaterials":          words,
+		"dhw.LoadingTubes":              catalogue,
+		"dhw.LoadingSection.Tube":       "look-up in the catalogue, held by tests of its order",
+		"dhw.Device.String":             words,
+		"dhw.ParseDevice":               words,
+		"dhw.Point.String":              words,
+		"dhw.Feed.Findings":             judged,
+		"dhw.Overheating.Findings":      judged,
+		"dhw.Funnel.Findings":           judged,
+		"dhw.OpenEnd.Findings":          judged,
+		"dhw.DeadLeg.Findings":          judged,
+		"dhw.PressureBudget.Finding":    judged,
+		"dhw.Rulebook.Findings":         judged,
+		"dhw.Rulebook.TemperatureRules": catalogue,
+		"dhw.TemperatureRule.Source":    words,
+		"dhw.SeldomUsed.Findings":       judged,
+		"dhw.ScaldTimes":                catalogue,
+		"dhw.Tundish.Findings":          judged,
+		"dhw.LossCoefficient":           "division by the test's temperature difference",
+		"dhw.VolumetricHeat":            "product of two checked properties of water",
 	}
 }
 
