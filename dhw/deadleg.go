@@ -33,8 +33,10 @@ type Stagnation struct {
 // return a [hydronics.RangeError].
 func (d DeadLeg) Stagnation() (Stagnation, error) {
 	const fn = "dhw.DeadLeg.Stagnation"
-	err := together(count(fn, "pieces", len(d.Pieces), 1, 100),
-		hydronics.Within(fn, "flow", "m³/s", d.Flow, minFlow, maxFlow, hydronics.Guard))
+	if err := count(fn, "pieces", len(d.Pieces), 1, 100); err != nil {
+		return Stagnation{}, err
+	}
+	err := hydronics.Within(fn, "flow", "m³/s", d.Flow, minFlow, maxFlow, hydronics.Guard)
 	var s Stagnation
 	for i, p := range d.Pieces {
 		if e := together(hydronics.Within(fn, "bore", "m", p.Bore, 0.002, 0.5, hydronics.Guard),

@@ -62,7 +62,10 @@ type Feed struct {
 }
 
 func (f Feed) check(fn string) error {
-	err := together(f.Book.check(fn), count(fn, "devices", len(f.Chain), 1, 100), volume(fn, "cylinder volume", f.Content),
+	if err := count(fn, "devices", len(f.Chain), 1, 100); err != nil {
+		return err
+	}
+	err := together(f.Book.check(fn), volume(fn, "cylinder volume", f.Content),
 		hydronics.Within(fn, "height of the relief valve above the cylinder", "m", f.Height, -100, 100, hydronics.Guard),
 		hydronics.Within(fn, "pipe to the relief valve", "m", f.Branch, 0, 100, hydronics.Guard),
 		count(fn, "nominal size of the relief valve", f.ReliefDN, 1, 100))

@@ -123,3 +123,126 @@ func sound(t *testing.T, found []hydronics.Finding, err error) {
 		}
 	}
 }
+
+func FuzzDay(f *testing.F) {
+	f.Add(0.2, 20, 1.5, 5000.0, 4000.0, 0.5, 0.6, 52.0, 57.0, 55.0, 10.0, 20.0, 600.0, 5e6, 1.7e-4, 40.0)
+	f.Add(0.001, 100, 0.0, 0.0, 1e6, 1.0, 0.0, 0.0, 100.0, 0.0, 0.0, -40.0, 599.0, 0.0, 1e-6, 0.1)
+	f.Fuzz(func(t *testing.T, v float64, nodes int, loss, p0, p1, coil, sensor, on, off, start, cold, ambient, step, energy, flow, wanted float64) {
+		d := Day{
+			Cylinder: Cylinder{Volume: v, Nodes: nodes, VolumetricHeat: 4.18e6, LossCoefficient: loss},
+			Profile:  Profile{Draws: []Draw{{0, energy, flow, wanted, 0}, {43200, energy / 2, flow, wanted, 0}}},
+			Heater:   Heater{{0, p0}, {60, p1}}, Coil: coil, Sensor: sensor, On: on, Off: off, Start: start, Cold: cold, Ambient: ambient,
+			Step: max(step, 60), Days: 1,
+		}
+		r, err := d.Run(nil)
+		if err != nil {
+			if r != (DayResult{}) {
+				t.Errorf("%+v with %v", r, err)
+			}
+			return
+		}
+		agree(t, err, r.Demanded, r.Delivered, r.Unmet, r.Supplied, r.Lost, r.Stored, r.Drawn, r.Run, r.ColdTime)
+		residual := r.Supplied - r.Delivered - r.Lost - r.Stored
+		scale := math.Abs(r.Supplied) + math.Abs(r.Delivered) + math.Abs(r.Lost) + d.Cylinder.capacity()*100
+		if !(math.Abs(residual) <= 1e-9*scale) {
+			t.Errorf("%v J are missing of %v J: %+v", residual, scale, r)
+		}
+	})
+}
+
+func FuzzDemand(f *testing.F) {
+	f.Add(0.2, 5, 60.0, 40.0, 10.0, 0.1, 3, 0.05, 1e-4, 0.99, 2000.0, 3600.0)
+	f.Add(1.0, PlugFlow, 100.0, 0.1, 0.0, 0.0, 0, 1.0, 0.01, 0.5, 1e6, 86400.0)
+	f.Fuzz(func(t *testing.T, v float64, nodes int, hot, mixed, cold, drawn float64, n int, p, flow, quantile, power, stretch float64) {
+		c := Cylinder{Volume: v, Nodes: nodes}
+		m, err := c.MixedWater(hot, mixed, cold)
+		if err == nil {
+			agree(t, err, m.Volume, m.Drawn)
+		}
+		out, err := c.OutletTemperature(drawn, hot, cold)
+		agree(t, err, out)
+		if n < 200 && flow < 1e-3 {
+			d, err := DemandOfFixtures([]Fixtures{{n, p, flow}, {1, 0.01, 2e-4}}, quantile, 1e-4)
+			if err == nil {
+				agree(t, err, d.Hunter, d.Idle, d.Mean, d.Variance, d.Exact, d.ExactBusy, d.Normal, d.NormalBusy)
+			}
+		}
+		q, err := ResidentialPeak().Flow(flow)
+		agree(t, err, q)
+		l, err := LoadProfile("M")
+		if err != nil {
+			t.Fatal(err)
+		}
+		volume, err := l.Volume(hot, cold, 4.18e6)
+		agree(t, err, volume)
+		if s, err := l.SumLine(power); err == nil {
+			agree(t, err, s.Content, s.At)
+		}
+		if b, err := l.Busiest(stretch); err == nil {
+			agree(t, err, b.Start, b.Energy)
+		}
+		s := StoreDemand{Amount{v, hot}, cold, hot, mixed, power, energyOf(power), stretch, 4.18e6}
+		for _, size := range []func() (StoreSize, error){s.Part, func() (StoreSize, error) { return s.Full(stretch) }} {
+			if z, err := size(); err == nil {
+				agree(t, err, z.Volume, z.Power, z.DayVolume, z.LossVolume, z.Usable)
+			}
+		}
+	})
+}
+
+func energyOf(power float64) float64 { return power * 3600 }
+
+func FuzzArrangement(f *testing.F) {
+	f.Add(uint8(1), []byte{1, 4, 8, 9, 10}, 0.2, 0.1, 0.1, 15, 60.0, 80.0, 90.0)
+	f.Add(uint8(4), []byte{10, 10}, math.NaN(), 0.1, 0.1, 0, 0.0, 0.0, 0.0)
+	f.Fuzz(func(t *testing.T, book uint8, devices []byte, content, height, branch float64, dn int, thermostat, cutOut, relief float64) {
+		var chain []Device
+		for _, d := range devices {
+			chain = append(chain, Device(d))
+		}
+		b := Rulebook(book)
+		found, err := Feed{b, chain, content, height, branch, dn}.Findings()
+		sound(t, found, err)
+		found, err = Overheating{b, content, []HeatSource{{"coil", thermostat, cutOut}}, relief}.Findings()
+		sound(t, found, err)
+		found, err = Funnel{b, dn, dn, branch, dn, height, dn}.Findings()
+		sound(t, found, err)
+		found, err = OpenEnd{b, branch, branch, height, height, true, true}.Findings()
+		sound(t, found, err)
+		found, err = b.Findings([]Reading{{Point(len(devices)), "", thermostat, relief, branch}})
+		sound(t, found, err)
+		found, err = SeldomUsed{"", relief, true}.Findings(b)
+		sound(t, found, err)
+	})
+}
+
+func FuzzPipes(f *testing.F) {
+	f.Add(30.0, 0.2, 20.0, 60.0, 55.0, 1e-4, 0.015, 0.013, 3e5, 1e5, uint8(16))
+	f.Fuzz(func(t *testing.T, l, u, ambient, supply, end, flow, outside, bore, main, tap float64, book uint8) {
+		c := Circulation{l, u, ambient, supply, 4.18e6}
+		r, err := c.Flow(end)
+		if err == nil {
+			agree(t, err, r.Flow, r.Mean, r.Inlet, r.Loss)
+		}
+		e, err := c.End(flow)
+		agree(t, err, e)
+		b, err := BranchFlow(flow, main, tap)
+		agree(t, err, b)
+		d := DeadLeg{[]Piece{{outside, bore, l}}, flow}
+		if s, err := d.Stagnation(); err == nil {
+			agree(t, err, s.Content, s.Length, s.Wait)
+		}
+		found, err := d.Findings(Rulebook(book))
+		sound(t, found, err)
+		budget := PressureBudget{hydronics.Gauge(main), l, supply, []PressureLoss{{"meter", u}}, hydronics.Gauge(tap), end, l}
+		if s, err := budget.Sum(); err == nil {
+			agree(t, err, s.Available, s.Gradient, s.Left, s.Static)
+		}
+		h, err := StaticHead(l, supply)
+		agree(t, err, h)
+		k, err := Disinfection{store, Heater{{Power: main}}, end, supply, l, tap, ambient}.Cost()
+		if err == nil {
+			agree(t, err, k.Energy, k.Time, k.Hold, k.Power)
+		}
+	})
+}

@@ -117,7 +117,7 @@ type Reading struct {
 	Uncertainty float64 // K, 0 to 20 (guard)
 }
 
-// Findings judges readings by the book's rules. A rule about a point without a
+// Findings judges at most 1000 readings by the book's rules. A rule about a point without a
 // reading, and a reading that was taken later than its rule asks, are to be seen on
 // site. A book without rules on temperatures returns a [hydronics.RangeError], as
 // do fields outside their limits.
@@ -130,6 +130,9 @@ func (r Rulebook) Findings(readings []Reading) ([]hydronics.Finding, error) {
 	rules := r.TemperatureRules()
 	if rules == nil {
 		return nil, noRule(fn, r, "WaterRegulations1999, HSEL8, HTM0401, SIA385, W551, DIN1988Part200, UFC342001, ApprovedDocumentG")
+	}
+	if err := count(fn, "readings", len(readings), 0, 1000); err != nil {
+		return nil, err
 	}
 	var err error
 	for i, x := range readings {

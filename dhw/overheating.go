@@ -36,7 +36,10 @@ const (
 // [SizeDischarge]. Fields outside their limits return a [hydronics.RangeError].
 func (o Overheating) Findings() ([]hydronics.Finding, error) {
 	const fn = "dhw.Overheating.Findings"
-	err := together(o.Book.check(fn), volume(fn, "cylinder volume", o.Content), count(fn, "heat sources", len(o.Sources), 1, 20),
+	if err := count(fn, "heat sources", len(o.Sources), 1, 20); err != nil {
+		return nil, err
+	}
+	err := together(o.Book.check(fn), volume(fn, "cylinder volume", o.Content),
 		hydronics.Within(fn, "setting of the temperature relief valve", "°C", o.ReliefTemp, 0, maxPrimary, hydronics.Guard))
 	for i, s := range o.Sources {
 		if e := together(hydronics.Within(fn, "setting of the thermostat", "°C", s.Thermostat, 0, maxPrimary, hydronics.Guard),

@@ -63,8 +63,11 @@ type BudgetResult struct {
 // as attributed); DIN 1988-300.
 func (b PressureBudget) Sum() (BudgetResult, error) {
 	const fn = "dhw.PressureBudget.Sum"
+	if err := count(fn, "devices", len(b.Devices), 0, 100); err != nil {
+		return BudgetResult{}, err
+	}
 	static, err := StaticHead(b.Height, b.Temperature)
-	err = together(err, gauge(fn, "main", b.Main), count(fn, "devices", len(b.Devices), 0, 100),
+	err = together(err, gauge(fn, "main", b.Main),
 		hydronics.Within(fn, "flow pressure of the tap", "Pa", float64(b.Tap), 0, 1*hydronics.Megapascal, hydronics.Guard),
 		hydronics.Within(fn, "loss of the pipes", "Pa", b.Pipes, 0, 2*hydronics.Megapascal, hydronics.Guard),
 		hydronics.Within(fn, "length of pipe", "m", b.Length, 1e-3, 1000, hydronics.Guard))
