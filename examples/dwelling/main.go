@@ -4,6 +4,7 @@
 //	dwelling                 the embedded demonstration, all of it invented
 //	dwelling FILE.json       an installation of yours
 //	dwelling -json [FILE]    the same for machines: SI units, stable keys
+//	dwelling -html PAGE [FILE]  beside the text, a page with figures to print on A4
 //	dwelling -schema         the JSON Schema of the job file, for editors
 //	dwelling -stream [FILE]  one job a line in (standard input without a file), one
 //	                         result a line out, in the order of the input
@@ -55,11 +56,12 @@ func run(ctx context.Context, args []string, out, report io.Writer) int {
 	flags := flag.NewFlagSet("dwelling", flag.ContinueOnError)
 	flags.SetOutput(report)
 	machine := flags.Bool("json", false, "print the sheet as JSON, in SI units")
+	html := flags.String("html", "", "write the sheet as a page to `PAGE`, to be printed on A4")
 	schema := flags.Bool("schema", false, "print the JSON Schema of the job file")
 	many := flags.Bool("stream", false, "read one job a line, write one result a line")
 	skip := flags.Int("skip", 0, "with -stream: pass over the first `N` lines")
 	flags.Usage = func() {
-		fmt.Fprintln(report, "usage: dwelling [-json] [FILE.json]\n       dwelling -schema\n       dwelling -stream [-skip N] [FILE]\nWithout a file: the embedded demonstration. Exit status 0 all calculated\nrequirements met, 1 one not met, 2 input that cannot be used.")
+		fmt.Fprintln(report, "usage: dwelling [-json] [-html PAGE] [FILE.json]\n       dwelling -schema\n       dwelling -stream [-skip N] [FILE]\nWithout a file: the embedded demonstration. Exit status 0 all calculated\nrequirements met, 1 one not met, 2 input that cannot be used.")
 		flags.PrintDefaults()
 	}
 	if err := flags.Parse(args); err != nil {
@@ -85,6 +87,11 @@ func run(ctx context.Context, args []string, out, report io.Writer) int {
 	sheet, err := job.Assess(j)
 	if err != nil {
 		return finish(report, err, unusable)
+	}
+	if *html != "" {
+		if err := writeHTML(*html, j, sheet); err != nil {
+			return finish(report, err, unusable)
+		}
 	}
 	if *machine {
 		err = writeJSON(out, sheet)

@@ -41,16 +41,21 @@ func (p *plant) circuitLosses() (index *loop, err error) {
 	var errs []error
 	for i := range p.circuits {
 		l := &p.circuits[i]
-		run := l.tube.Run(l.circuit.Length)
-		run.Zeta, run.Kv = l.circuit.Zeta, pipe.Kv(l.circuit.Kv)
 		var err error
-		l.loss, err = run.Loss(l.flow, l.liquid)
+		l.loss, err = l.lossAt(l.flow)
 		errs = append(errs, err)
 		if index == nil || l.loss.Total > index.loss.Total {
 			index = l
 		}
 	}
 	return index, errors.Join(errs...)
+}
+
+// lossAt is what a flow loses in the circuit.
+func (l *loop) lossAt(flow float64) (pipe.Loss, error) {
+	run := l.tube.Run(l.circuit.Length)
+	run.Zeta, run.Kv = l.circuit.Zeta, pipe.Kv(l.circuit.Kv)
+	return run.Loss(flow, l.liquid)
 }
 
 const mostVelocity = 1.0 // m/s

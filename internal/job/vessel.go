@@ -148,6 +148,11 @@ func stepUp(p hydronics.Gauge) hydronics.Gauge {
 	return hydronics.Gauge(math.Ceil(float64(p)/settingStep-1e-6) * settingStep)
 }
 
+// vesselOf is the vessel of the line.
+func vesselOf(line *VesselLine) expansion.Vessel {
+	return expansion.Vessel{Nominal: line.Nominal, Precharge: line.Precharge}
+}
+
 func courseInto(line *VesselLine, system *expansion.System, v expansion.Vessel, filling hydronics.Gauge) error {
 	course, err := system.Course(v, filling)
 	if err != nil {

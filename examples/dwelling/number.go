@@ -64,8 +64,8 @@ func (s scale) show(v float64) string {
 	return t + " " + s.unit
 }
 
-// figure writes at most four significant digits and no more than there are.
-func figure(v float64) string {
+// plain writes at most four significant digits and no more than there are.
+func plain(v float64) string {
 	t := strconv.FormatFloat(v, 'g', 4, 64)
 	f, err := strconv.ParseFloat(t, 64)
 	if err != nil {
@@ -100,5 +100,5 @@ func duration(s float64) string {
 		return "never"
 	}
 	m := int(s / hydronics.Minute) // downwards: less time is the safe side
-	return fmt.Sprintf("%d:%02d h", m/60, m%60)
+	return fmt.Sprintf("%d:%02d", m/60, m%60)
 }

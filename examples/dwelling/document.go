@@ -1,0 +1,345 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"example.com/hydronics"
+	"example.com/hydronics/internal/job"
+)
+
+// A document is the sheet in words, for the terminal and for the page alike.
+type document struct {
+	Title    string
+	Remark   string
+	Rules    string
+	Liquid   string
+	Summary  string
+	Warning  string
+	Sections []section
+	Parts    []part // the requirements
+	Sources  []string
+	Readings []reading
+	Handover []string
+	Cautions []string
+	Release  string
+}
+
+// A section holds some of: pairs, a table, paragraphs.
+type section struct {
+	Title string
+	Intro string
+	Table *table
+	Pairs []pair
+	Words []string
+}
+
+type pair struct{ Label, Value string }
+
+// A table has a lead over each row, because names are long and lines are short.
+type table struct {
+	Head, Units []string
+	Rows        []row
+}
+
+type row struct {
+	Lead  string
+	Cells []string
+}
+
+type part struct {
+	Name         string
+	Requirements []requirement
+}
+
+type requirement struct {
+	Number  int
+	Text    string
+	Compare string
+	Source  int
+	Verdict string
+	Open    bool // to be seen on site
+	Failed  bool
+	Danger  string
+}
+
+// A reading is something to be set or measured on site, with what is expected.
+type reading struct{ What, Expected, Unit string }
+
+// writer collects sources while the document grows.
+type writer struct {
+	doc    *document
+	number map[hydronics.Source]int
+}
+
+func documentOf(s *job.Sheet) *document {
+	w := &writer{doc: &document{}, number: map[hydronics.Source]int{}}
+	w.head(s)
+	w.flows(s)
+	w.tubes(s)
+	w.pressure(s)
+	w.frost(s)
+	w.hotWater(s)
+	w.requirements(s)
+	w.readings(s)
+	w.doc.Cautions = cautions
+	w.doc.Release = fmt.Sprintf("%d requirements are to be seen on site and %d are not met. While one of either is open, nothing is released.",
+		s.Count(hydronics.SeeOnSite), s.Count(hydronics.NotMet))
+	return w.doc
+}
+
+func (w *writer) head(s *job.Sheet) {
+	d := w.doc
+	d.Title, d.Remark = s.Title, s.Remark
+	rules := s.Rules
+	if s.HotWater != nil && s.PotableRules != "" {
+		rules += "; " + s.PotableRules
+	}
+	d.Rules = "Jurisdiction " + s.Jurisdiction + ": " + rules + "."
+	d.Liquid = "The circuit is filled with " + s.Liquid + ", which begins to freeze at " + plain(s.FreezingPoint) + " °C."
+	d.Summary = fmt.Sprintf("%d requirements: %d met, %d met on an unconfirmed source, %d met only within the uncertainty, %d NOT MET, %d to be seen on site.",
+		len(s.Findings), s.Count(hydronics.Met), s.Count(hydronics.MetUnconfirmed), s.Count(hydronics.MetWithinUncertainty), s.Count(hydronics.NotMet), s.Count(hydronics.SeeOnSite))
+	d.Warning = "THIS CALCULATION ALONE RELEASES NOTHING. It rests on the figures of the job file; what is marked \"on site\" has to be seen there, and a competent person has to check and sign."
+}
+
+func (w *writer) section(s section) { w.doc.Sections = append(w.doc.Sections, s) }
+
+func (w *writer) flows(s *job.Sheet) {
+	t := &table{Head: []string{"flow", "unit", "tubes", "valves", "worst", "needed", "there is"}, Units: []string{"l/min", "kPa", "kPa", "kPa", "kPa", "kPa", "kPa"}}
+	for _, m := range s.Modes {
+		kpa := func(v float64) string { return fixed(v / hydronics.Kilopascal) }
+		t.Rows = append(t.Rows, row{m.Name + ", worst circuit: " + m.Index,
+			[]string{fixed(m.Flow / hydronics.LitrePerMinute), kpa(m.Unit), kpa(m.Tubes), kpa(m.Devices), kpa(m.Worst), kpa(m.Required), kpa(float64(m.Available))}})
+	}
+	w.section(section{
+		Title: "Flow and circulator",
+		Intro: "Losses in the unit, in tubes with their bends, in valves and strainers, in the worst circuit; what that needs together, and what the circulator has at that flow.",
+		Table: t,
+		Pairs: []pair{{"supply at the design temperature", plain(s.Supply) + " °C"}, {"return, mixed from all circuits", plain(s.Return) + " °C"}},
+	})
+}
+
+var tubeHead = []string{"length", "flow", "velocity", "gradient", "loss", "content", "kind of"}
+var tubeUnits = []string{"m", "l/min", "m/s", "Pa/m", "kPa", "l", "flow"}
+
+func (w *writer) tubes(s *job.Sheet) {
+	routes := &table{Head: tubeHead, Units: tubeUnits}
+	for i := range s.Tubes {
+		t := &s.Tubes[i]
+		where := "indoors"
+		if t.Outdoors {
+			where = "OUTDOORS"
+		}
+		routes.Rows = append(routes.Rows, row{t.Name + ": " + t.Tube + ", " + where + ", " + coat(t.Insulation), tubeCells(t)})
+	}
+	w.section(section{Title: "Tube schedule", Table: routes})
+	circuits := &table{Head: tubeHead, Units: tubeUnits}
+	for i := range s.Circuits {
+		t := &s.Circuits[i]
+		circuits.Rows = append(circuits.Rows, row{fmt.Sprintf("%s: %s, %s W, return %s °C", t.Name, t.Tube, whole(t.Heat), plain(t.Temperature)), tubeCells(t)})
+	}
+	w.section(section{Title: "Heating circuits", Table: circuits})
+}
+
+func coat(thickness float64) string {
+	if thickness == 0 {
+		return "bare"
+	}
+	return "insulated " + plain(thickness/hydronics.Millimetre) + " mm"
+}
+
+func tubeCells(t *job.TubeLine) []string {
+	return []string{fixed(t.Length), fixed(t.Flow / hydronics.LitrePerMinute), fixed2(t.Velocity), whole(t.Gradient),
+		fixed2(t.Loss / hydronics.Kilopascal), fixed(t.Content / hydronics.Litre), t.Regime}
+}
+
+func litres(v float64) string { return fixed(v/hydronics.Litre) + " l" }
+
+func (w *writer) pressure(s *job.Sheet) {
+	c := &s.Content
+	pairs := []pair{{"outdoor unit", litres(c.Unit)}, {"tubes of the routes", litres(c.Tubes)}, {"heating circuits", litres(c.Circuits)}, {"distributor", litres(c.Distributor)}}
+	if c.Coil > 0 {
+		pairs = append(pairs, pair{"coil of the cylinder", litres(c.Coil)})
+	}
+	pairs = append(pairs, pair{"content in all", litres(c.Total)}, pair{"of it always circulating", litres(c.Always)})
+	w.section(section{Title: "Content of the heating circuit", Pairs: pairs})
+
+	v := &s.Vessel
+	relief := []pair{{"relief valve, set pressure", bar(float64(s.Relief.Set))}, {"heat of all sources that can run", kilowatt(s.Relief.Heat)}}
+	out := section{Title: "Pressure and relief of the heating circuit"}
+	if v.NoVessel != "" {
+		out.Intro, out.Pairs = "No vessel fits: "+v.NoVessel, relief
+		w.section(out)
+		return
+	}
+	out.Pairs = []pair{
+		{"static pressure above the vessel", bar(v.Static)},
+		{"expansion from filling to hottest", litres(v.Expansion)},
+		{"water reserve", litres(v.Reserve)},
+		{"expansion vessel, least nominal volume", litres(v.Needed)},
+		{"expansion vessel, " + chosen(v.Chosen), litres(v.Nominal)},
+		{"PRE-CHARGE, water side relieved", bar(float64(v.Precharge))},
+		{"FILL TO, at " + plain(v.FilledAt) + " °C, circulator at rest", bar(float64(v.Filling))},
+	}
+	if v.FillMost > 0 {
+		out.Pairs = append(out.Pairs, pair{"allowed filling pressures", bar(float64(v.FillLeast)) + " to " + bar(float64(v.FillMost))})
+	}
+	out.Pairs = append(append(out.Pairs,
+		pair{"pressure at the coldest", bar(float64(v.Cold))},
+		pair{"pressure at the hottest", bar(float64(v.Hot))},
+		pair{"highest pressure allowed at the vessel", bar(float64(v.Final))}), relief...)
+	if v.Chosen {
+		out.Words = append(out.Words, "The vessel was chosen for a content 10 % higher than calculated, since contents are not known better.")
+	}
+	w.section(out)
+}
+
+func chosen(yes bool) string {
+	if yes {
+		return "chosen"
+	}
+	return "given"
+}
+
+func (w *writer) frost(s *job.Sheet) {
+	if len(s.Frost) == 0 {
+		return
+	}
+	t := &table{Head: []string{"length", "heat flow", "to 3 °C", "to 0 °C", "to half ice"}, Units: []string{"m", "W/m", "h:min", "h:min", "h:min"}}
+	for i := range s.Frost {
+		x := &s.Frost[i]
+		t.Rows = append(t.Rows, row{x.Name + ": " + x.Tube + ", " + coat(x.Insulation),
+			[]string{fixed(x.Length), fixed(x.HeatFlow), duration(float64(x.CoolsTo3)), duration(float64(x.CoolsTo0)), duration(float64(x.FreezesHalf))}})
+	}
+	w.section(section{Title: "Outdoors without power", Table: t,
+		Intro: "Times from the failure of power, in the cold and the wind of the job file, from " + plain(s.Frost[0].Start) + " °C, the liquid standing still."})
+}
+
+func (w *writer) hotWater(s *job.Sheet) {
+	h := s.HotWater
+	if h == nil {
+		return
+	}
+	out := section{Title: "Hot water", Pairs: []pair{
+		{"stored at", plain(h.Stored) + " °C"},
+		{"one charge mixed to " + plain(h.Mixed) + " °C, at most", litres(h.Volume)},
+		{"reheating from " + plain(h.ReheatFrom) + " °C", duration(float64(h.ReheatTime)) + " h:min"},
+		{"heat for that", fixed(h.ReheatHeat/hydronics.KilowattHour) + " kWh"},
+		{"standing loss", whole(h.Standing) + " W"},
+		{"cold water pressure at the cylinder", bar(float64(h.Supply))},
+		{"relief valve", "DN " + whole(h.ReliefDN/hydronics.Millimetre) + ", set to " + bar(float64(h.Relief))},
+		{"expansion in one heating-up", litres(h.Expansion)},
+	}}
+	if h.Vessel > 0 {
+		out.Pairs = append(out.Pairs, pair{"potable expansion vessel, least volume", litres(h.VesselNeed)},
+			pair{"potable expansion vessel, " + chosen(h.Chosen), litres(h.Vessel)},
+			pair{"its PRE-CHARGE, water side relieved", bar(float64(h.Precharge))})
+	}
+	if h.D2 > 0 {
+		out.Pairs = append(out.Pairs, pair{"discharge pipe to the tundish", whole(h.D1/hydronics.Millimetre) + " mm copper"},
+			pair{"discharge pipe after it, " + chosen(h.D2Chosen), whole(h.D2/hydronics.Millimetre) + " mm copper"})
+	}
+	out.Words = []string{"Cold feed, from the main: " + strings.Join(h.ColdFeed, " > ") + " > cylinder."}
+	w.section(out)
+}
+
+var marks = map[hydronics.Verdict]string{
+	hydronics.Met: "met", hydronics.MetUnconfirmed: "met, unconfirmed source", hydronics.MetWithinUncertainty: "met within uncertainty only",
+	hydronics.NotMet: "NOT MET", hydronics.SeeOnSite: "on site [  ]",
+}
+
+func (w *writer) requirements(s *job.Sheet) {
+	d := w.doc
+	for i := range s.Findings {
+		f := &s.Findings[i]
+		name := f.Part.String()
+		if len(d.Parts) == 0 || d.Parts[len(d.Parts)-1].Name != name {
+			d.Parts = append(d.Parts, part{Name: name})
+		}
+		last := &d.Parts[len(d.Parts)-1]
+		r := requirement{Number: i + 1, Text: f.Subject + ": " + f.Rule, Compare: compare(&f.Finding), Source: w.cite(f.Source),
+			Verdict: marks[f.Verdict], Open: f.Verdict == hydronics.SeeOnSite, Failed: f.Verdict == hydronics.NotMet}
+		if r.Failed {
+			r.Danger = f.Danger
+		}
+		last.Requirements = append(last.Requirements, r)
+	}
+}
+
+// compare writes value, limit and uncertainty in units of the trade.
+func compare(f *hydronics.Finding) string {
+	if f.Bound == hydronics.Holds {
+		return ""
+	}
+	sc := scaleOf(f)
+	word := "at most "
+	if f.Bound == hydronics.AtLeast {
+		word = "at least "
+	}
+	text := sc.show(f.Value) + ", " + word + sc.show(f.Limit)
+	if f.Uncertainty > 0 && !math.IsInf(f.Uncertainty, 0) && sc.bare(f.Uncertainty) != sc.bare(0) {
+		text += ", ± " + sc.bare(f.Uncertainty)
+	}
+	return text
+}
+
+func (w *writer) cite(s hydronics.Source) int {
+	n, ok := w.number[s]
+	if !ok {
+		w.doc.Sources = append(w.doc.Sources, s.String())
+		n = len(w.doc.Sources)
+		w.number[s] = n
+	}
+	return n
+}
+
+// readings lists what is set and measured on site.
+func (w *writer) readings(s *job.Sheet) {
+	add := func(what, expected, unit string) {
+		w.doc.Readings = append(w.doc.Readings, reading{what, expected, unit})
+	}
+	v := &s.Vessel
+	add("pressure test, before vessel and relief valve are fitted", "as the code asks", "bar, h")
+	if v.NoVessel == "" {
+		add("pre-charge, water side relieved", fixed2(float64(v.Precharge)/hydronics.Bar), "bar")
+		add("filled to, circulator at rest", fixed2(float64(v.Filling)/hydronics.Bar), "bar")
+	}
+	add("temperature of the circuit when filled", plain(v.FilledAt), "°C")
+	for _, m := range s.Modes {
+		add("flow, "+m.Name, fixed(m.Flow/hydronics.LitrePerMinute), "l/min")
+	}
+	add("loss of the strainer, clean", "", "kPa")
+	add("filling water: hardness", "as the unit's papers ask", "mmol/l")
+	add("circuit after a week: conductivity, pH", "as the unit's papers ask", "µS/cm, -")
+	if s.FreezingPoint < 0 {
+		add("antifreeze, refractometer", plain(s.FreezingPoint), "°C")
+		add("premix and label of the antifreeze", "", "")
+	}
+	add("relief valve of the circuit lifted by hand, closes tight", "", "")
+	if len(s.Frost) > 0 {
+		add("power-cut trial: valves, alarm, restart", "", "")
+	}
+	if h := s.HotWater; h != nil {
+		add("cold water pressure at the cylinder, at rest", fixed2(float64(h.Supply)/hydronics.Bar), "bar")
+		if h.Vessel > 0 {
+			add("pre-charge of the potable vessel, water side relieved", fixed2(float64(h.Precharge)/hydronics.Bar), "bar")
+		}
+		add("relief valve of the cylinder lifted by hand, runs off, closes tight", "", "")
+		add("water stored at", plain(h.Stored), "°C")
+		add("hot taps after 30 s and after 60 s", "", "°C")
+		add("mixed taps, highest", "", "°C")
+	}
+	w.doc.Handover = []string{"this sheet, signed, with the readings", "papers of unit, vessel, relief valves, cylinder", "how to read the pressure and when to call",
+		"what to do in a power cut and before leaving the house in winter", "what never to close, cap or turn"}
+}
+
+var cautions = []string{
+	"Pressure: a shut, blocked or wrongly set relief valve can burst a circuit or a cylinder. Never close, cap or set a relief valve higher to stop it from dripping: find out why it drips.",
+	"Tests with air or gas store enough energy to kill. Test with water; where air is used, only at the low pressure and with the distance that the code gives.",
+	"Scalding: water of 60 °C scalds within seconds. Mix it down where people draw it, above all for children and the old.",
+	"Legionella: they multiply in water between about 25 and 50 °C. Keep the store hot, flush what is seldom used, ask a specialist where people are vulnerable.",
+	"Frost: calculated times hold for the tube, the wind and the dry insulation of the job file. A bare valve, a gap or wet insulation freezes earlier.",
+	"Antifreeze: ethylene glycol is poisonous. Nothing of it may reach potable water, drains or soil.",
+	"Local codes come first; work on pressure vessels, unvented cylinders, refrigerant and electricity belongs to licensed persons.",
+}
