@@ -5,7 +5,6 @@ import (
 
 	"example.com/hydronics"
 	"example.com/hydronics/fluid"
-	"example.com/hydronics/internal/numeric"
 	"example.com/hydronics/pipe"
 )
 
@@ -22,7 +21,7 @@ type Leg struct {
 type Column struct {
 	Bore      float64 // m, 0.001 to 1
 	Roughness float64 // m, 0 to 5 % of the bore
-	Kv        float64 // m³/h that the open valve passes at 1 bar, water of 1000 kg/m³; 1e-3 to 1e3
+	Kv        pipe.Kv // of the open valve, m³/h at 1 bar, 1e-3 to 1e3
 	Legs      []Leg   // from the valve upwards
 	Final     float64 // m of head at which the calculation stops, 0 to the head at the start
 }
@@ -67,7 +66,10 @@ func (c Column) Empty(p fluid.Properties) (Emptying, error) {
 		hydronics.Within(fn, "dynamic viscosity", "Pa·s", p.DynamicViscosity, 1e-5, 1, hydronics.Guard)); err != nil {
 		return Emptying{}, err
 	}
-	d := discharge{bore: c.Bore, roughness: c.Roughness / c.Bore, kv: c.Kv / 3600, viscosity: p.KinematicViscosity()}
+	d, err := newDischarge(c.Bore, c.Roughness, c.Kv, p)
+	if err != nil {
+		return Emptying{}, err
+	}
 	area := math.Pi * c.Bore * c.Bore / 4
 	var e Emptying
 	length := 0.0
@@ -75,10 +77,7 @@ func (c Column) Empty(p fluid.Properties) (Emptying, error) {
 		e.Head += l.Rise
 		length += l.Length
 	}
-	var err error
-	if e.Flow, err = d.flow(e.Head, length); err != nil {
-		return Emptying{}, err
-	}
+	e.Flow = d.flow(e.Head, length)
 	top := e.Head
 	wetted := length
 	for i := len(c.Legs) - 1; i >= 0 && top > c.Final; i-- {
@@ -91,11 +90,7 @@ func (c Column) Empty(p fluid.Properties) (Emptying, error) {
 		if foot < c.Final {
 			share = (top - c.Final) / l.Rise
 		}
-		t, err := d.time(top, max(foot, c.Final), wetted, share*l.Length)
-		if err != nil {
-			return Emptying{}, err
-		}
-		e.Time += t * area
+		e.Time += d.time(top, max(foot, c.Final), wetted, share*l.Length) * area
 		e.Volume += share * l.Length * area
 		wetted -= share * l.Length
 		top = foot
@@ -109,7 +104,7 @@ func (c Column) check(fn string) error {
 		hydronics.Within(fn, "number of legs", "", float64(len(c.Legs)), 1, 1e4, hydronics.Guard),
 		hydronics.Within(fn, "bore", "m", c.Bore, 0.001, 1, hydronics.Guard),
 		hydronics.Within(fn, "roughness", "m", c.Roughness, 0, 0.05*c.Bore, "the friction factor's range, 5 % of the bore"),
-		hydronics.Within(fn, "valve's Kv", "m³/h", c.Kv, minKv, maxKv, hydronics.Guard))
+		hydronics.Within(fn, "valve's Kv", "m³/h", float64(c.Kv), minKv, maxKv, hydronics.Guard))
 	if err != nil {
 		return err
 	}
@@ -132,45 +127,49 @@ func (c Column) check(fn string) error {
 	return hydronics.Within(fn, "final head", "m", c.Final, least, head, "the head at the start; above 0 where the first leg is level")
 }
 
-// discharge is what flow through wetted tube and valve depends on.
+// A discharge is what the flow through wetted tube and valve depends on.
 type discharge struct {
-	bore, roughness, kv, viscosity float64
+	tube   pipe.Resistance // of one metre
+	valve  float64         // Pa·s²/m⁶
+	weight float64         // ρ g, Pa/m
 }
 
-// flow returns the flow in m³/s from a head in m through a wetted length in m.
-func (d discharge) flow(head, length float64) (float64, error) {
-	free := d.kv * math.Sqrt(head*hydronics.StandardGravity*1000/hydronics.Bar) // valve alone
-	if length <= 0 || head <= 0 {
-		return free, nil
+func newDischarge(bore, roughness float64, kv pipe.Kv, p fluid.Properties) (discharge, error) {
+	tube, err := pipe.Run{Bore: bore, Roughness: roughness, Length: 1}.Prepare(p)
+	if err != nil {
+		return discharge{}, err
 	}
-	area := math.Pi * d.bore * d.bore / 4
-	var inner error
-	balance := func(q float64) float64 {
-		if q == 0 {
-			return -head
+	return discharge{
+		tube:   tube,
+		valve:  hydronics.Bar * p.Density / 1000 * 3600 * 3600 / float64(kv*kv),
+		weight: p.Density * hydronics.StandardGravity,
+	}, nil
+}
+
+// flow returns the flow in m³/s from a head in m through a wetted length in m:
+// the root of valve·Q² + length·friction(Q) = ρ g z, by Newton's method from
+// above, where the function is convex.
+func (d discharge) flow(head, length float64) float64 {
+	pressure := d.weight * head
+	q := math.Sqrt(pressure / d.valve)
+	for range 60 {
+		loss, slope := d.tube.LossAndSlope(q)
+		step := (d.valve*q*q + length*loss - pressure) / (2*d.valve*q + length*slope)
+		if q -= step; q < 0 {
+			q = 0.5 * (q + step) // the transition is not convex: stay on the good side
 		}
-		v := q / area
-		re := v * d.bore / d.viscosity
-		f, err := pipe.FrictionFactor(re, d.roughness)
-		if err != nil {
-			inner = err
-			return math.NaN()
+		if math.Abs(step) <= 1e-9*q { // squared by the step just made
+			break
 		}
-		valve := q / free
-		return head*(valve*valve-1) + f*length/d.bore*v*v/(2*hydronics.StandardGravity)
 	}
-	q, err := numeric.Root(balance, 0, free, 1e-12*free)
-	if inner != nil {
-		return math.NaN(), inner
-	}
-	return q, err
+	return q
 }
 
 // time returns ∫ dℓ/Q in s/m² while the head falls from top to bottom and the
 // wetted length shrinks by cut. The square root of the head is the variable, in
 // which the integrand stays smooth down to no head at all.
-func (d discharge) time(top, bottom, wetted, cut float64) (float64, error) {
-	const panels = 8
+func (d discharge) time(top, bottom, wetted, cut float64) float64 {
+	const panels = 4
 	low, high := math.Sqrt(bottom), math.Sqrt(top)
 	level := top-bottom <= 1e-9*top
 	sum := 0.0
@@ -184,12 +183,8 @@ func (d discharge) time(top, bottom, wetted, cut float64) (float64, error) {
 				left = (z - bottom) / (top - bottom)
 				weight = 2 * root * (high - low) / (top - bottom)
 			}
-			q, err := d.flow(z, wetted-cut*(1-left))
-			if err != nil {
-				return math.NaN(), err
-			}
-			sum += 0.5 * g[1] / panels * weight * cut / q
+			sum += 0.5 * g[1] / panels * weight * cut / d.flow(z, wetted-cut*(1-left))
 		}
 	}
-	return sum, nil
+	return sum
 }

@@ -362,10 +362,8 @@ func (r *resolver) step(dt float64) (change float64, ok bool) {
 	for i := range n {
 		r.trial[i] = r.h[i] + dt*((1-gamma)*r.f1[i]+gamma*r.f2[i])
 	}
-	scale := math.Abs(r.f1[n]) + math.Abs(r.f2[n]) + math.Abs(inner)
-	if scale == 0 {
-		return 0, true
-	}
+	// The last term lets the steps grow when next to nothing flows any more.
+	scale := math.Abs(r.f1[n]) + math.Abs(r.f2[n]) + math.Abs(inner) + 5e-4*r.g[n-1]
 	return (math.Abs(r.f2[n]-r.f1[n]) + math.Abs(r.throughWall()-inner)) / scale, true
 }
 

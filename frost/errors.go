@@ -1,6 +1,11 @@
 package frost
 
-import "errors"
+import (
+	"errors"
+	"fmt"
+
+	"example.com/hydronics"
+)
 
 // joined is errors.Join that hands a lone error back as it is.
 func joined(errs ...error) error {
@@ -16,3 +21,9 @@ func joined(errs ...error) error {
 	}
 	return one
 }
+
+func noThickness(fn string, short float64) error {
+	return fmt.Errorf("%w: %s: %g m of insulation are not enough, by %.3g", hydronics.ErrNoSolution, fn, thickest, -short)
+}
+
+func isNoSolution(err error) bool { return errors.Is(err, hydronics.ErrNoSolution) }

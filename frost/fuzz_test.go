@@ -6,6 +6,7 @@ import (
 
 	"example.com/hydronics/fluid"
 	"example.com/hydronics/frost"
+	"example.com/hydronics/pipe"
 )
 
 func finite(t *testing.T, err error, values ...float64) {
@@ -56,11 +57,11 @@ func FuzzColumn(f *testing.F) {
 	f.Add(0.026, 1.5, 1.5, 1.5, 6.0, 0.06, 0.02)
 	f.Add(0.02, 1e-3, 1.0, 0.0, 1.0, 1e-9, 1e-9)
 	f.Fuzz(func(t *testing.T, bore, kv, length1, rise1, length2, rise2, final float64) {
-		c := frost.Column{Bore: bore, Roughness: 1e-6, Kv: kv, Final: final,
+		c := frost.Column{Bore: bore, Roughness: 1e-6, Kv: pipe.Kv(kv), Final: final,
 			Legs: []frost.Leg{{Length: length1, Rise: rise1}, {Length: length2, Rise: rise2}}}
 		e, err := c.Empty(fluid.Properties{Density: 999.8, DynamicViscosity: 1.79e-3})
 		finite(t, err, e.Time, e.Volume, e.Flow, e.Head, e.Remains)
-		free, err := frost.Torricelli(frost.Vessel{Area: bore, Kv: kv}, rise1, final)
+		free, err := frost.Torricelli(frost.Vessel{Area: bore, Kv: pipe.Kv(kv)}, rise1, final)
 		finite(t, err, free)
 	})
 }

@@ -83,6 +83,15 @@ func (h History) MeanTime(t float64) Time {
 	return h.when(func(s State) float64 { return t - s.Mean }, false)
 }
 
+// coldest returns the lowest temperature at the wall.
+func (h History) coldest() float64 {
+	t := math.Inf(1)
+	for _, s := range h.States {
+		t = min(t, s.Wall)
+	}
+	return t
+}
+
 // when returns the first moment at which f is no longer negative; with above,
 // at which it is positive.
 func (h History) when(f func(State) float64, above bool) Time {

@@ -33,6 +33,8 @@ type Surface struct {
 	Coefficient float64 // W/(m²·K) for Given, 0.1 to 1e5; must be 0 for the other methods
 	Emissivity  float64 // 0 to 1 for the other methods: 0.9 for plastics and paint, 0.1 to 0.2 for bright sheet
 	Vertical    bool    // a riser; changes only ISO12241 in still air
+
+	scale float64 // of the convective coefficient, for doubts about it; 0 means 1
 }
 
 // InTheOpen returns the surface of common insulation and of painted or
@@ -111,6 +113,14 @@ func (s Surface) coefficients(d, surface float64, air *Air) (convective, radiati
 	if s.Method == Given {
 		return s.Coefficient, 0
 	}
+	convective, radiative = s.computed(d, surface, air)
+	if s.scale != 0 {
+		convective *= s.scale
+	}
+	return convective, radiative
+}
+
+func (s Surface) computed(d, surface float64, air *Air) (convective, radiative float64) {
 	ts, tr := surface+hydronics.ZeroCelsius, air.radiant()
 	radiative = s.Emissivity * hydronics.StefanBoltzmann * (ts*ts + tr*tr) * (ts + tr)
 	difference := math.Abs(surface - air.Temperature)

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/hydronics"
+	"example.com/hydronics/pipe"
 )
 
 // Torricelli returns the time in s in which a water surface of the constant
@@ -22,18 +23,18 @@ func Torricelli(v Vessel, from, to float64) (float64, error) {
 	if !(v.Area >= 1e-8 && v.Area <= 1e4 && v.Kv >= minKv && v.Kv <= maxKv && from >= 0 && from <= 100 && to >= 0 && to <= from) {
 		return math.NaN(), joined(
 			hydronics.Within(fn, "area of the surface", "m²", v.Area, 1e-8, 1e4, hydronics.Guard),
-			hydronics.Within(fn, "valve's Kv", "m³/h", v.Kv, minKv, maxKv, hydronics.Guard),
+			hydronics.Within(fn, "valve's Kv", "m³/h", float64(v.Kv), minKv, maxKv, hydronics.Guard),
 			hydronics.Within(fn, "head at the start", "m", from, 0, 100, hydronics.Guard),
 			hydronics.Within(fn, "head at the end", "m", to, 0, min(from, 100), "the head at the start"))
 	}
-	perRoot := v.Kv / 3600 * math.Sqrt(hydronics.StandardGravity*1000/hydronics.Bar)
+	perRoot := float64(v.Kv) / 3600 * math.Sqrt(hydronics.StandardGravity*1000/hydronics.Bar)
 	return 2 * v.Area / perRoot * (math.Sqrt(from) - math.Sqrt(to)), nil
 }
 
 // A Vessel is a water surface above a valve.
 type Vessel struct {
 	Area float64 // m² of the water surface, 1e-8 to 1e4
-	Kv   float64 // m³/h through the open valve at 1 bar, 1e-3 to 1e3
+	Kv   pipe.Kv // of the open valve, m³/h at 1 bar, 1e-3 to 1e3
 }
 
 // OrificeKv returns the Kv, in m³/h at 1 bar, of a hole of the given area (m²,
@@ -41,12 +42,12 @@ type Vessel struct {
 // 0.6):
 //
 //	Q = cd A √(2 Δp/ρ)  at  Δp = 1 bar, ρ = 1000 kg/m³
-func OrificeKv(area, cd float64) (float64, error) {
+func OrificeKv(area, cd float64) (pipe.Kv, error) {
 	const fn = "frost.OrificeKv"
 	if !(area >= 1e-8 && area <= 1 && cd >= 0.1 && cd <= 1) {
-		return math.NaN(), joined(
+		return pipe.Kv(math.NaN()), joined(
 			hydronics.Within(fn, "area of the hole", "m²", area, 1e-8, 1, hydronics.Guard),
 			hydronics.Within(fn, "discharge coefficient", "", cd, 0.1, 1, hydronics.Guard))
 	}
-	return 3600 * cd * area * math.Sqrt(2*hydronics.Bar/1000), nil
+	return pipe.Kv(3600 * cd * area * math.Sqrt(2*hydronics.Bar/1000)), nil
 }

@@ -1,0 +1,264 @@
+package frost
+
+import (
+	"math"
+
+	"example.com/hydronics"
+	"example.com/hydronics/fluid"
+	"example.com/hydronics/pipe"
+)
+
+// A DrainSetting is how a thermostatic drain valve opens. Common practice is
+// about 3 °C; 35 °F (1.7 °C) is quoted too. The figures are the valve's own.
+type DrainSetting struct {
+	Opens     float64 // °C, 0 to 10
+	Tolerance float64 // K to either side, 0 to 5
+	Lag       float64 // s by which the valve follows the water, 0 to 1e5
+	Lift      float64 // share of its Kv that is open at the latest opening, 0.01 to 1
+}
+
+// CommonSetting returns 3 °C ± 1 K, five minutes of lag, half lift.
+// Source: 3 °C is common practice; the rest is a cautious assumption of this
+// library, to be replaced by the data of the valve.
+func CommonSetting() DrainSetting {
+	return DrainSetting{Opens: 3, Tolerance: 1, Lag: 5 * hydronics.Minute, Lift: 0.5}
+}
+
+// A Night is a power cut: a section of tube outdoors full of standing plain
+// water, and drain valves that shall let it out before it freezes.
+type Night struct {
+	Section Section
+	// Fittings are the places with less insulation: valve bodies, brackets,
+	// passages of walls, each as a section of its own.
+	Fittings []Section
+	Medium   Medium
+	Start    float64 // °C of the water when the power fails, the coldest that can be: above 0, to 95
+	// Weather is the air hour by hour from the failure on; the last entry lasts.
+	// One entry is constant cold: take the extreme minimum, not the design
+	// temperature for heating.
+	Weather []Air
+	Cut     float64 // s without power, 60 to 1e8; 0 means without end
+	Setting DrainSetting
+	Reach   Reach   // where the water runs; its drains open together
+	Stroke  float64 // s in which the normally closed isolating valves close, 0 to 1e4
+}
+
+// What an [Event] is.
+const (
+	PowerFails      = "power fails, pump stops"
+	ValvesClosed    = "isolating valves closed"
+	DrainsOpen      = "drain valves open at the latest"
+	ReachEmpty      = "section empty at the latest"
+	WaterAtZero     = "0 °C at the wall at the earliest: restarting is over"
+	FirstIceAtWall  = "first ice in the tube at the earliest"
+	FirstIceFitting = "first ice in a fitting at the earliest"
+	PowerReturns    = "power returns"
+)
+
+// An Event is a moment of the night.
+type Event struct {
+	Time float64 // s after the power fails
+	What string
+}
+
+// An Outcome is what a night comes to. Each term is bounded on its own side: a
+// simplification that is safe for one would be unsafe for another.
+type Outcome struct {
+	// EarliestIce takes water that only conducts, so that the wall is coldest (as
+	// the crown is below 4 °C), and layers that start from the steady profile.
+	EarliestIce Time
+	Fitting     int // index of the fitting that freezes first; -1 for the tube itself
+	// LatestOpening takes the later of the mean of well mixed water and the middle
+	// of water that only conducts, layers as warm as the water, the lower end of
+	// the tolerance, and the lag.
+	LatestOpening Time
+	Emptying      float64 // s, the drains at their Lift
+	Margin        float64 // s, EarliestIce − LatestOpening − Emptying; 0 if NoIce or Unopened
+	Coldest       float64 // °C, the lowest temperature of water at a wall, in the tube or a fitting
+	NoIce         bool    // nothing freezes before the power returns, or ever
+	Unopened      bool    // ice comes, but the drains need not have opened before the end
+	Drainage      Drainage
+	Events        []Event // in the order of their times
+	Conducting    History // the two limits of the water
+	Mixed         History
+}
+
+func (n Night) check(fn string) error {
+	errs := []error{
+		hydronics.Within(fn, "start temperature", "°C", n.Start, math.SmallestNonzeroFloat64, 95, hydronics.Guard),
+		hydronics.Within(fn, "setting of the drain valve", "°C", n.Setting.Opens, 0, 10, hydronics.Guard),
+		hydronics.Within(fn, "tolerance of the drain valve", "K", n.Setting.Tolerance, 0, 5, hydronics.Guard),
+		hydronics.Within(fn, "lag of the drain valve", "s", n.Setting.Lag, 0, 1e5, hydronics.Guard),
+		hydronics.Within(fn, "lift of the drain valve", "", n.Setting.Lift, 0.01, 1, hydronics.Guard),
+		hydronics.Within(fn, "stroke of the isolating valves", "s", n.Stroke, 0, 1e4, hydronics.Guard),
+		hydronics.Within(fn, "hours of weather", "", float64(len(n.Weather)), 1, 1e6, hydronics.Guard),
+	}
+	if n.Cut != 0 {
+		errs = append(errs, hydronics.Within(fn, "length of the cut", "s", n.Cut, 60, 1e8, hydronics.Guard))
+	}
+	return joined(errs...)
+}
+
+// endless is how long a night without end is followed, in s: after 60 days of
+// its last hour the water has the temperature it will keep.
+const endless = 60 * hydronics.Day
+
+// Run returns what comes of the night.
+func (n Night) Run() (Outcome, error) {
+	if err := n.check("frost.Night.Run"); err != nil {
+		return Outcome{}, err
+	}
+	d, err := n.empty()
+	if err != nil {
+		return Outcome{}, err
+	}
+	return n.with(d)
+}
+
+// empty lets the reach run out with the drains at their lift, in water of 1 °C,
+// the most viscous that has to leave.
+func (n Night) empty() (Drainage, error) {
+	water, err := fluid.Water().At(1)
+	if err != nil {
+		return Drainage{}, err
+	}
+	r := n.Reach
+	r.Drains = append([]Drain(nil), r.Drains...)
+	for i := range r.Drains {
+		r.Drains[i].Kv *= pipe.Kv(n.Setting.Lift)
+	}
+	return r.Empty(water)
+}
+
+func (n Night) with(d Drainage) (Outcome, error) {
+	o := Outcome{Fitting: -1, Drainage: d, Emptying: d.Time}
+	until := n.Cut
+	if until == 0 {
+		until = float64(len(n.Weather))*hydronics.Hour + endless
+	}
+	cold := Standing{Section: n.Section, Medium: n.Medium, Start: n.Start, Flowing: true, Weather: n.Weather, Until: until}
+	slow := cold
+	slow.Mixed, slow.Flowing = true, false
+	// The water that only conducts also bounds the opening, then from warm layers.
+	middle := slow
+	middle.Mixed = false
+	var err error
+	if o.Conducting, err = cold.Resolve(); err != nil {
+		return Outcome{}, err
+	}
+	if o.Mixed, err = slow.Resolve(); err != nil {
+		return Outcome{}, err
+	}
+	conducting, err := middle.Resolve()
+	if err != nil {
+		return Outcome{}, err
+	}
+	o.EarliestIce = o.Conducting.FirstIce
+	o.Coldest = o.Conducting.coldest()
+	for i, f := range n.Fittings {
+		cold.Section = f
+		h, err := cold.Resolve()
+		if err != nil {
+			return Outcome{}, err
+		}
+		o.Coldest = min(o.Coldest, h.coldest())
+		if !h.FirstIce.Never && (o.EarliestIce.Never || h.FirstIce.Seconds < o.EarliestIce.Seconds) {
+			o.EarliestIce, o.Fitting = h.FirstIce, i
+		}
+	}
+	target := n.Setting.Opens - n.Setting.Tolerance
+	opening, core := o.Mixed.MeanTime(target), conducting.when(func(s State) float64 { return target - s.Centre }, false)
+	switch {
+	case target <= 0 || opening.Never || core.Never:
+		o.LatestOpening = Time{Never: true}
+	default:
+		o.LatestOpening = Time{Seconds: max(opening.Seconds, core.Seconds) + n.Setting.Lag}
+	}
+	switch {
+	case o.EarliestIce.Never:
+		o.NoIce = true
+	case o.LatestOpening.Never || len(n.Reach.Drains) == 0:
+		o.Unopened = true
+	default:
+		o.Margin = o.EarliestIce.Seconds - o.LatestOpening.Seconds - o.Emptying
+	}
+	o.Events = n.events(&o)
+	return o, nil
+}
+
+func (n Night) events(o *Outcome) []Event {
+	e := []Event{{0, PowerFails}, {n.Stroke, ValvesClosed}}
+	add := func(t Time, what string) {
+		if !t.Never {
+			e = append(e, Event{t.Seconds, what})
+		}
+	}
+	if len(n.Reach.Drains) > 0 {
+		add(o.LatestOpening, DrainsOpen)
+		add(Time{o.LatestOpening.Seconds + o.Emptying, o.LatestOpening.Never}, ReachEmpty)
+	}
+	add(o.Conducting.ReachedZero, WaterAtZero)
+	add(o.Conducting.FirstIce, FirstIceAtWall)
+	if o.Fitting >= 0 {
+		add(o.EarliestIce, FirstIceFitting)
+	}
+	if n.Cut > 0 {
+		e = append(e, Event{n.Cut, PowerReturns})
+	}
+	for i := range e { // a handful: insertion keeps what happens together in its order
+		for k := i; k > 0 && e[k].Time < e[k-1].Time; k-- {
+			e[k], e[k-1] = e[k-1], e[k]
+		}
+	}
+	return e
+}
+
+// Worst returns the hour of the weather at which the power must fail to leave
+// the least margin, and the outcome then. Hours from which no ice comes count as
+// best; one from which ice comes and the drains need not open counts as worst.
+func (n Night) Worst() (hour int, worst Outcome, err error) {
+	if err := n.check("frost.Night.Worst"); err != nil {
+		return 0, Outcome{}, err
+	}
+	d, err := n.empty()
+	if err != nil {
+		return 0, Outcome{}, err
+	}
+	series := n.Weather
+	for i := range series {
+		n.Weather = series[i:]
+		o, err := n.with(d)
+		if err != nil {
+			return 0, Outcome{}, err
+		}
+		if i == 0 || o.worse(&worst) {
+			hour, worst = i, o
+		}
+	}
+	return hour, worst, nil
+}
+
+func (o *Outcome) worse(than *Outcome) bool {
+	rank := func(o *Outcome) int {
+		switch {
+		case o.NoIce:
+			return 0
+		case o.Unopened:
+			return 2
+		default:
+			return 1
+		}
+	}
+	if a, b := rank(o), rank(than); a != b {
+		return a > b
+	} else if a == 2 {
+		return o.EarliestIce.Seconds < than.EarliestIce.Seconds
+	}
+	return o.Margin < than.Margin
+}
+
+// Kept reports whether water is out before ice comes: no ice at all, or a
+// margin that is not negative and no water left behind outdoors.
+func (o Outcome) Kept() bool {
+	return o.NoIce || !o.Unopened && o.Margin >= 0 && o.Drainage.Held == 0 && o.Drainage.Trapped == 0
+}
