@@ -40,6 +40,52 @@ func TestAllocations(t *testing.T) {
 			l, _ := EthyleneGlycol.ByMixtureVolume(0.3)
 			sinkFloat, _ = l.MixtureVolumeFraction()
 		},
+		"IceState": func() {
+			s, _ := IceState(-5, 1e5)
+			sinkFloat = s.Density
+		},
+		"Freezing":           func() { sinkFloat = Freezing().Heat },
+		"MeltingPressure":    func() { sinkFloat, _ = MeltingPressure(-5) },
+		"MeltingTemperature": func() { sinkFloat, _ = MeltingTemperature(1e7) },
+		"solution by density": func() {
+			l, _ := EthyleneGlycol.ByDensity(1040, 20)
+			sinkFloat = l.MassFraction()
+		},
+		"solution by refractive index": func() {
+			l, _ := EthyleneGlycol.ByRefractiveIndex(1.36, 20)
+			sinkFloat, _ = l.RefractiveIndex(20)
+		},
+		"solution by Brix": func() {
+			l, _ := EthyleneGlycol.ByBrix(20)
+			sinkFloat, _ = Brix(1.36)
+			sinkFloat += l.MassFraction()
+		},
+		"slush": func() {
+			l, _ := PropyleneGlycol.ByBurstProtection(-20)
+			sinkFloat, _ = l.IceFraction(-20)
+		},
+		"Uncertainty": func() {
+			u, _ := water.Uncertainty()
+			sinkFloat = u.Density
+		},
+		"gas": func() {
+			a, _ := DissolvedAir(20, 2e5)
+			sinkFloat, _ = ReleasedAir(Place{10, 3e5}, Place{70, 2e5})
+			sinkFloat += a.Volume
+		},
+		"one gas":  func() { sinkFloat, _ = Nitrogen.Released(Place{10, 3e5}, Place{70, 2e5}) },
+		"oxygen":   func() { sinkFloat, _ = OxygenInFreshWater(15) },
+		"DryAir":   func() { sinkProperties, _ = DryAir(20, 1e5) },
+		"DewPoint": func() { sinkFloat, _ = DewPoint(20, 0.5) },
+		"VapourPressure, AtmosphericPressure": func() {
+			sinkFloat, _ = VapourPressure(20)
+			sinkFloat, _ = AtmosphericPressure(500)
+		},
+		"LimeDeposit": func() { sinkFloat, _ = LimeDeposit(1, 1) },
+		"HardnessRule.Limit": func() {
+			l, _ := VDI2035In2005.Limit(FillWater{2, 12e3, 12e3, 0.001, 0.2, 0.4})
+			sinkFloat = l.Hardness
+		},
 		"solution by freezing point": func() {
 			l, _ := EthyleneGlycol.ByFreezingPoint(-12)
 			sinkFloat = l.FreezingPoint()
@@ -94,5 +140,32 @@ func BenchmarkSolutionByMassAt(b *testing.B) {
 	for i := range b.N {
 		l, _ := PropyleneGlycol.ByMass(0.3 + float64(i&31)/1000)
 		sinkProperties, _ = l.At(20 + float64(i&31))
+	}
+}
+
+func BenchmarkByFreezingPoint(b *testing.B) {
+	for i := range b.N {
+		l, _ := PropyleneGlycol.ByFreezingPoint(-10 - float64(i&15))
+		sinkFloat = l.MassFraction()
+	}
+}
+
+func BenchmarkIceState(b *testing.B) {
+	for i := range b.N {
+		s, _ := IceState(-float64(i&31), 1e5)
+		sinkFloat = s.Density
+	}
+}
+
+func BenchmarkDissolvedAir(b *testing.B) {
+	for i := range b.N {
+		a, _ := DissolvedAir(20+float64(i&31), 2e5)
+		sinkFloat = a.Volume
+	}
+}
+
+func BenchmarkDryAir(b *testing.B) {
+	for i := range b.N {
+		sinkProperties, _ = DryAir(float64(i&31), 1e5)
 	}
 }

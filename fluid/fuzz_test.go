@@ -112,3 +112,154 @@ func FuzzSolution(f *testing.F) {
 		}
 	})
 }
+
+func FuzzIce(f *testing.F) {
+	f.Add(-5.0, 1e5)
+	f.Add(-273.15, 0.0)
+	f.Add(0.01, 210e6)
+	f.Fuzz(func(t *testing.T, temp, p float64) {
+		s, err := IceState(temp, p)
+		if err == nil {
+			finiteOrError(t, "IceState", err, s.Density, s.Enthalpy, s.Entropy, s.SpecificHeat, s.Expansion, s.Compressibility)
+		}
+		v, err := MeltingPressure(temp)
+		finiteOrError(t, "MeltingPressure", err, v)
+		v, err = MeltingTemperature(p)
+		finiteOrError(t, "MeltingTemperature", err, v)
+	})
+}
+
+func FuzzSample(f *testing.F) {
+	f.Add(uint8(1), 1030.0, 20.0)
+	f.Add(uint8(2), 1.37, 25.0)
+	f.Add(uint8(4), 25.0, math.NaN())
+	f.Fuzz(func(t *testing.T, solute uint8, reading, temp float64) {
+		s := Solute(solute)
+		l, err := s.ByDensity(reading, temp)
+		consistent(t, "ByDensity", l, err)
+		l, err = s.ByRefractiveIndex(reading, temp)
+		consistent(t, "ByRefractiveIndex", l, err)
+		l, err = s.ByBrix(reading)
+		consistent(t, "ByBrix", l, err)
+		l, err = s.ByBurstProtection(temp)
+		consistent(t, "ByBurstProtection", l, err)
+		v, err := Brix(reading)
+		finiteOrError(t, "Brix", err, v)
+		v, err = BrixIndex(reading)
+		finiteOrError(t, "BrixIndex", err, v)
+	})
+}
+
+// consistent checks that a liquid comes exactly without an error, and uses it.
+func consistent(t *testing.T, what string, l Liquid, err error) {
+	t.Helper()
+	if (err == nil) != (l != Liquid{}) {
+		t.Errorf("%s: %v with error %v", what, l, err)
+	}
+	v, err := l.RefractiveIndex(20)
+	finiteOrError(t, "RefractiveIndex", err, v)
+	u, err := l.Uncertainty()
+	if (err == nil) != (u.Density > 0) {
+		t.Errorf("uncertainty %v with error %v", u, err)
+	}
+}
+
+func FuzzDosing(f *testing.F) {
+	f.Add(uint8(1), 0.2, 0.1, 0.3, 1.0, 1036.0)
+	f.Add(uint8(2), 0.2, 0.3, 0.1, 0.0, 998.0)
+	f.Fuzz(func(t *testing.T, solute uint8, content, from, to, concentrate, density float64) {
+		s := Solute(solute)
+		a, _ := s.ByMass(from)
+		b, _ := s.ByMass(to)
+		d := Dosing{content, a, b, Concentrate{s, concentrate, density}}
+		for name, f := range map[string]func() (Dose, error){
+			"Replace": d.Replace, "TopUp": d.TopUp,
+			"NewFill": func() (Dose, error) { return NewFill(content, b, d.Concentrate) },
+		} {
+			got, err := f()
+			if err != nil {
+				if got != (Dose{}) {
+					t.Errorf("%s: dose with an error", name)
+				}
+				continue
+			}
+			finiteOrError(t, name, err, got.Drain, got.Concentrate, got.Water, got.ConcentrateMass, got.Content)
+		}
+	})
+}
+
+func FuzzIceFraction(f *testing.F) {
+	f.Add(uint8(1), 0.2, -20.0)
+	f.Add(uint8(0), 0.0, -1.0)
+	f.Fuzz(func(t *testing.T, solute uint8, w, temp float64) {
+		l, err := Solute(solute).ByMass(w)
+		if err != nil {
+			l = Water()
+		}
+		v, err := l.IceFraction(temp)
+		finiteOrError(t, "IceFraction", err, v)
+		if err == nil && (v < 0 || v > 1) {
+			t.Errorf("%v at %v °C: %v of ice", l, temp, v)
+		}
+	})
+}
+
+func FuzzGas(f *testing.F) {
+	f.Add(uint8(1), 20.0, 1e5, 70.0, 2e5)
+	f.Add(uint8(0), math.NaN(), 1e5, 4.0, 0.0)
+	f.Fuzz(func(t *testing.T, gas uint8, t1, p1, t2, p2 float64) {
+		g := Gas(gas)
+		v, err := g.HenryConstant(t1)
+		finiteOrError(t, "HenryConstant", err, v)
+		d, err := g.Dissolved(t1, p1)
+		if err == nil {
+			finiteOrError(t, "Dissolved", err, d.MoleFraction, d.Amount, d.Mass, d.Volume)
+		}
+		a, err := DissolvedAir(t1, p1)
+		if err == nil {
+			finiteOrError(t, "DissolvedAir", err, a.Volume)
+		}
+		v, err = ReleasedAir(Place{t1, p1}, Place{t2, p2})
+		finiteOrError(t, "ReleasedAir", err, v)
+		v, err = g.Released(Place{t1, p1}, Place{t2, p2})
+		finiteOrError(t, "Released", err, v)
+		v, err = OxygenInFreshWater(t1)
+		finiteOrError(t, "OxygenInFreshWater", err, v)
+	})
+}
+
+func FuzzAir(f *testing.F) {
+	f.Add(20.0, 101325.0, 0.5)
+	f.Add(0.01, 50e3, 1.0)
+	f.Fuzz(func(t *testing.T, temp, p, humidity float64) {
+		s, err := DryAir(temp, p)
+		if err == nil {
+			finiteOrError(t, "DryAir", err, s.Density, s.SpecificHeat, s.Conductivity, s.DynamicViscosity)
+		}
+		v, err := VapourPressure(temp)
+		finiteOrError(t, "VapourPressure", err, v)
+		v, err = DewPoint(temp, humidity)
+		finiteOrError(t, "DewPoint", err, v)
+		v, err = AtmosphericPressure(p)
+		finiteOrError(t, "AtmosphericPressure", err, v)
+	})
+}
+
+func FuzzFillWater(f *testing.F) {
+	f.Add(uint8(1), 2.0, 12e3, 12e3, 0.002, 0.2, 0.5)
+	f.Add(uint8(2), 2.0, 300e3, 100e3, 0.5, 20.0, 50.0)
+	f.Fuzz(func(t *testing.T, rule uint8, hardness, output, smallest, generator, content, makeup float64) {
+		w := FillWater{hardness, output, smallest, generator, content, makeup}
+		limit, err := HardnessRule(rule).Limit(w)
+		finiteOrError(t, "Limit", nil, limit.Hardness)
+		if err == nil && limit.None == (limit.Hardness > 0) {
+			t.Errorf("%+v: %+v", w, limit)
+		}
+		findings, err := HardnessRule(rule).Judge(w)
+		if (err == nil) != (len(findings) == 2) {
+			t.Errorf("%+v: %v findings with error %v", w, len(findings), err)
+		}
+		v, err := LimeDeposit(makeup, hardness)
+		finiteOrError(t, "LimeDeposit", err, v)
+	})
+}

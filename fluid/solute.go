@@ -21,7 +21,7 @@ const (
 	PotassiumAcetate                     // 45 %, 40 °C
 	PotassiumCarbonate                   // 40 %, 40 °C
 	CalciumChloride                      // 30 %, 40 °C, corrosive
-	MagnesiumChloride                    // 30 %, 40 °C, corrosive
+	MagnesiumChloride                    // 20 %, 40 °C, corrosive
 	SodiumChloride                       // 23 %, 40 °C, corrosive
 	LithiumChloride                      // 24 %, 40 °C, corrosive
 	Ammonia                              // 30 %, 30 °C, toxic

@@ -17,7 +17,7 @@ const maxTemperature2 = 800.0 // °C: 1073.15 K, R7-97 region 2
 func SteamState(t, pAbs float64) (State, error) {
 	const fn = "fluid.SteamState"
 	if err := errors.Join(
-		hydronics.Within(fn, "temperature", "°C", t, 0, maxTemperature2+boilingSlack, if97+" region 2"),
+		hydronics.Within(fn, "temperature", "°C", t, 0, maxTemperature2+rounding, if97+" region 2"),
 		hydronics.Within(fn, "absolute pressure", "Pa", pAbs, 1, maxPressure1, if97+" region 2 (lower end: "+hydronics.Guard+")"),
 	); err != nil {
 		return State{}, err

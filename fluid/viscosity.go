@@ -30,11 +30,8 @@ func WaterViscosity(t, density float64) (float64, error) {
 	return reduce(t, density).viscosity(), nil
 }
 
-// transportCovers compares the upper end in kelvin, since 1173.15 K less 273.15 K
-// is a little more than 900 °C in floating point.
 func transportCovers(t, density float64) bool {
-	return t >= 0 && t+hydronics.ZeroCelsius <= transportMax+hydronics.ZeroCelsius &&
-		density >= 0 && density <= densityMax
+	return t >= 0 && t <= transportMax+rounding && density >= 0 && density <= densityMax
 }
 
 func transportLimits(fn, source string, t, density float64) error {

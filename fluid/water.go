@@ -12,9 +12,9 @@ const (
 	maxPressure1    = 100e6 // Pa, R7-97 region 1
 	maxTemperature1 = 350.0 // °C: 623.15 K
 
-	// A boiling point computed from a pressure carries rounding; water this much
-	// above it, in K, still counts as liquid, and steam this much below as steam.
-	boilingSlack = 1e-9
+	// rounding in K: a boiling point computed from a pressure, or a limit in kelvin
+	// turned into °C (273.16 - 273.15 > 0.01 in floating point), may lie this much off.
+	rounding = 1e-9
 )
 
 // WaterState returns everything about liquid water at the temperature t in °C,
@@ -53,7 +53,7 @@ func boilingLimit(pAbs float64) float64 {
 	if pAbs >= criticalPressure {
 		return maxTemperature1
 	}
-	return math.Min(maxTemperature1, saturationTemperature(pAbs)+boilingSlack)
+	return math.Min(maxTemperature1, saturationTemperature(pAbs)+rounding)
 }
 
 // WaterTemperature returns the temperature in °C of liquid water under the

@@ -47,6 +47,7 @@ var (
 	SpecificVolume = kind("specific volume", u("m3_kg", 1), u("l_kg", 1e-3), u("cm3_g", 1e-3))
 	Concentration  = kind("mass concentration", u("mg_l", 1e-3), u("g_l", 1), u("kg_m3", 1), u("g_m3", 1e-3))
 	Amount         = kind("amount concentration", u("mmol_l", 1), u("mol_m3", 1))
+	Hardness       = kind("water hardness", u("mmol_l", 1), u("mol_m3", 1), u("dh", 10/56.0774), u("fh", 10/100.0869), u("mg_l_lime", 1/100.0869))
 	MolarMass      = kind("molar mass", u("g_mol", 1e-3), u("kg_mol", 1))
 	GasContent     = kind("gas volume per water volume", u("ml_l", 1e-3), u("l_m3", 1e-3), u("percent", 1e-2), u("1", 1))
 
