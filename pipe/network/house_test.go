@@ -342,3 +342,24 @@ func TestClearErrors(t *testing.T) {
 		})
 	}
 }
+
+// A bypass that keeps its set pressure at every flow, beside a pump that keeps a
+// constant pressure: nothing in either resists.
+func TestFlatLaws(t *testing.T) {
+	n := network.Network{Liquid: liquid(t, 30)}
+	in, out := n.AddNode(network.Node{Fixed: true}), n.AddNode(network.Node{})
+	pump := n.AddBranch(network.Branch{From: in, To: out, Elements: []network.Element{network.Pump{Curve: smallPump, Speed: 1}, network.Device{Kv: 6}}})
+	bypass := n.AddBranch(network.Branch{From: out, To: in, Elements: []network.Element{network.Bypass{Set: 2e4, Kvs: 10}}})
+	zone := n.AddBranch(network.Branch{From: out, To: in, Elements: device(1)})
+	s, err := n.Solve()
+	require.NoError(t, err)
+	assert.InEpsilon(t, 2e4, s.Branches[bypass].Loss, 1e-9)
+	holds(t, n, s)
+	kv := pipe.Kv(1)
+	q, err := kv.Flow(2e4, n.Liquid.Density)
+	require.NoError(t, err)
+	assert.InEpsilon(t, q, s.Branches[zone].Flow, 1e-9)
+	state, err := s.Pump(pump)
+	require.NoError(t, err)
+	assert.InEpsilon(t, s.Branches[bypass].Flow+q, state.Flow, 1e-9)
+}

@@ -31,7 +31,12 @@ type law struct {
 	nonReturn bool
 	shut      bool
 	bore      float64 // the narrowest, m; 0 without a run
-	start     float64 // kg/s: a flow of the usual order, to start from
+
+	// The search starts from a straight line, f = -push + line m, which takes
+	// what the law takes at a flow of the usual order, start.
+	start float64 // kg/s
+	line  float64 // Pa/(kg/s)
+	push  float64 // Pa
 }
 
 // kneeLoss is the loss below which a loss with the square of the flow runs into
@@ -83,8 +88,8 @@ func (l *law) toMass() {
 
 func area(bore float64) float64 { return math.Pi / 4 * bore * bore }
 
-// begin chooses the flow from which the search starts: half a metre per second
-// in the narrowest bore, or what 5 kPa drive through valves alone.
+// begin chooses where the search starts: at half a metre per second in the
+// narrowest bore, or at what 5 kPa drive through valves alone.
 func (l *law) begin(p fluid.Properties) {
 	const velocity, loss = 0.5, 5000.0
 	l.start = math.Inf(1)
@@ -100,9 +105,18 @@ func (l *law) begin(p fluid.Properties) {
 	if math.IsInf(l.start, 1) {
 		l.start = 0.01
 	}
+	f, _ := l.passive(l.start)
 	if l.oneWay {
-		f, _ := l.passive(l.start)
 		l.reverse = reverseFactor * (f + l.opening + 1) / l.start
+		f = max(f+l.bypassSlope*l.start, l.bypassSquare*l.start*l.start)
+	}
+	l.line = f / l.start
+	l.push = l.lift - l.opening
+	if l.pump != nil {
+		still, _ := l.pump.at(0)
+		flowing, _ := l.pump.at(l.start)
+		l.push += still
+		l.line += max(0, still-flowing) / l.start
 	}
 }
 
@@ -157,7 +171,8 @@ func (l *law) special(m, f, slope float64) (float64, float64) {
 		f += g
 		slope += s
 	}
-	return f, slope
+	// What is flat, such as a bypass without a slope, would have no bounds.
+	return f, max(slope, 1e-6*l.line)
 }
 
 // valve returns the pressure at what is one-way, and its slope.

@@ -13,12 +13,13 @@ type solver struct {
 	mass     []float64 // kg/s
 	force    []float64 // Pa: what the law of each branch takes at its flow
 	excess   []float64 // Pa: difference of pressures over a branch less its law
-	slope    []float64 // Pa/(kg/s)
 	step     []float64 // kg/s
-	closed   []bool    // one-way and shut by the pressure over it
-	ground   []int32   // nodes that hold the level of a part that nothing else holds
-	part     parts
-	balance  []float64
+	// kg/s that one more pascal adds, 1/f'(m)
+	conductance []float64
+	closed      []bool  // one-way and shut by the pressure over it
+	ground      []int32 // nodes that hold the level of a part that nothing else holds
+	part        parts
+	balance     []float64
 
 	usual      float64 // kg/s: a thousandth of the flow that the largest tube usually has
 	iterations int
@@ -29,7 +30,7 @@ func (v *solver) make(nodes, branches int) {
 	v.pressure, v.balance = make([]float64, nodes), make([]float64, nodes)
 	v.mass, v.excess = make([]float64, branches), make([]float64, branches)
 	v.force = make([]float64, branches)
-	v.slope, v.step = make([]float64, branches), make([]float64, branches)
+	v.conductance, v.step = make([]float64, branches), make([]float64, branches)
 	v.closed = make([]bool, branches)
 	v.part = newParts(nodes)
 }
@@ -149,25 +150,11 @@ func (s *System) begin() {
 		l := &s.laws[b]
 		s.usual = max(s.usual, 1e-3*l.start)
 		if s.prescribed[b] {
-			s.mass[b], s.excess[b], s.slope[b] = s.given[b], 0, math.Inf(1)
+			s.mass[b], s.excess[b], s.conductance[b] = s.given[b], 0, 0
 			continue
 		}
-		f, _ := l.passive(l.start)
-		if l.oneWay {
-			f += l.bypassSlope * l.start
-			f = max(f, l.bypassSquare*l.start*l.start)
-		}
-		line := f / l.start
-		driven := l.lift + l.buoyancy - l.opening
-		if p := l.pump; p != nil {
-			h, _ := p.at(0)
-			now, _ := p.at(l.start)
-			driven += h
-			line += (h - now) / l.start
-		}
-		s.mass[b] = 0
-		s.slope[b] = line
-		s.excess[b] = s.pressure[s.ends[b][0]] - s.pressure[s.ends[b][1]] + driven
+		s.mass[b], s.conductance[b] = 0, 1/l.line
+		s.excess[b] = s.pressure[s.ends[b][0]] - s.pressure[s.ends[b][1]] + l.push + l.buoyancy
 	}
 }
 
@@ -202,7 +189,7 @@ func (s *System) newton(drive, tolerance float64) error {
 	}
 }
 
-// evaluate finds the excess pressure and the slope of every branch and returns
+// evaluate finds the excess pressure and the conductance of every branch and returns
 // the largest excess.
 func (s *System) evaluate() (worst float64) {
 	pressure := s.pressure
@@ -213,7 +200,7 @@ func (s *System) evaluate() (worst float64) {
 		f, slope := s.laws[b].at(s.mass[b])
 		end := s.ends[b]
 		e := pressure[end[0]] - pressure[end[1]] - f
-		s.force[b], s.excess[b], s.slope[b] = f, e, slope
+		s.force[b], s.excess[b], s.conductance[b] = f, e, 1/slope
 		if e = math.Abs(e); !(e <= worst) {
 			worst = e
 		}
@@ -221,7 +208,7 @@ func (s *System) evaluate() (worst float64) {
 	return worst
 }
 
-// advance makes one full Newton step from the excess and slopes at hand. It
+// advance makes one full Newton step from the excess and conductance at hand. It
 // returns the rate at which the content falls along the step at its beginning,
 // and the largest change of a flow as a share of the largest flow.
 func (s *System) advance() (before, change float64) {
@@ -235,7 +222,7 @@ func (s *System) advance() (before, change float64) {
 			f.right[j] += s.mass[b]
 			continue
 		}
-		w := 1 / s.slope[b]
+		w := s.conductance[b]
 		m := s.mass[b] + w*s.excess[b]
 		f.diagonal[i] += w
 		f.diagonal[j] += w
@@ -257,7 +244,7 @@ func (s *System) advance() (before, change float64) {
 			continue
 		}
 		e := s.excess[b] + f.right[end[0]] - f.right[end[1]]
-		d := e / s.slope[b]
+		d := e * s.conductance[b]
 		s.step[b] = d
 		before += d * e
 		s.mass[b] += d
