@@ -62,15 +62,16 @@ type Event struct {
 }
 
 // An Outcome is what a night comes to. Each term is bounded on its own side: a
-// simplification that is safe for one would be unsafe for another.
+// simplification that is safe for one would be unsafe for another. What both
+// share, the heat in wall and insulation when the power fails, is either that of
+// steady flow or that of layers as warm as the water, whichever leaves less.
 type Outcome struct {
-	// EarliestIce takes water that only conducts, so that the wall is coldest (as
-	// the crown is below 4 °C), and layers that start from the steady profile.
+	// EarliestIce is the earlier of the two limits of the water: conducting only,
+	// so that the wall is coldest, as the crown is below 4 °C, or well mixed.
 	EarliestIce Time
 	Fitting     int // index of the fitting that freezes first; -1 for the tube itself
 	// LatestOpening takes the later of the mean of well mixed water and the middle
-	// of water that only conducts, layers as warm as the water, the lower end of
-	// the tolerance, and the lag.
+	// of water that only conducts, the lower end of the tolerance, and the lag.
 	LatestOpening Time
 	Emptying      float64 // s, the drains at their Lift
 	Margin        float64 // s, EarliestIce − LatestOpening − Emptying; 0 if NoIce or Unopened
@@ -130,49 +131,61 @@ func (n Night) empty() (Drainage, error) {
 	return r.Empty(water)
 }
 
+// with takes the worse of two nights, which differ in what wall and insulation
+// hold when the power fails: the same figure serves both terms of a margin.
 func (n Night) with(d Drainage) (Outcome, error) {
+	o, err := n.from(d, true)
+	if err != nil {
+		return Outcome{}, err
+	}
+	warm, err := n.from(d, false)
+	if err != nil {
+		return Outcome{}, err
+	}
+	if warm.worse(&o) {
+		o = warm
+	}
+	o.Events = n.events(&o)
+	return o, nil
+}
+
+func (n Night) from(d Drainage, flowing bool) (Outcome, error) {
 	o := Outcome{Fitting: -1, Drainage: d, Emptying: d.Time}
 	until := n.Cut
 	if until == 0 {
 		until = float64(len(n.Weather))*hydronics.Hour + endless
 	}
-	cold := Standing{Section: n.Section, Medium: n.Medium, Start: n.Start, Flowing: true, Weather: n.Weather, Until: until}
-	slow := cold
-	slow.Mixed, slow.Flowing = true, false
-	// The water that only conducts also bounds the opening, then from warm layers.
-	middle := slow
-	middle.Mixed = false
+	s := Standing{Section: n.Section, Medium: n.Medium, Start: n.Start, Flowing: flowing, Weather: n.Weather, Until: until}
 	var err error
-	if o.Conducting, err = cold.Resolve(); err != nil {
+	if o.Conducting, err = s.Resolve(); err != nil {
 		return Outcome{}, err
 	}
-	if o.Mixed, err = slow.Resolve(); err != nil {
+	mixed := s
+	mixed.Mixed = true
+	if o.Mixed, err = mixed.Resolve(); err != nil {
 		return Outcome{}, err
 	}
-	conducting, err := middle.Resolve()
-	if err != nil {
-		return Outcome{}, err
-	}
-	o.EarliestIce = o.Conducting.FirstIce
-	o.Coldest = o.Conducting.coldest()
+	o.EarliestIce = earlier(o.Conducting.FirstIce, o.Mixed.FirstIce)
+	o.Coldest = min(o.Conducting.coldest(), o.Mixed.coldest())
 	for i, f := range n.Fittings {
-		cold.Section = f
-		h, err := cold.Resolve()
-		if err != nil {
-			return Outcome{}, err
-		}
-		o.Coldest = min(o.Coldest, h.coldest())
-		if !h.FirstIce.Never && (o.EarliestIce.Never || h.FirstIce.Seconds < o.EarliestIce.Seconds) {
-			o.EarliestIce, o.Fitting = h.FirstIce, i
+		for _, s.Mixed = range [...]bool{false, true} {
+			s.Section = f
+			h, err := s.Resolve()
+			if err != nil {
+				return Outcome{}, err
+			}
+			o.Coldest = min(o.Coldest, h.coldest())
+			if first := earlier(o.EarliestIce, h.FirstIce); first != o.EarliestIce {
+				o.EarliestIce, o.Fitting = first, i
+			}
 		}
 	}
 	target := n.Setting.Opens - n.Setting.Tolerance
-	opening, core := o.Mixed.MeanTime(target), conducting.when(func(s State) float64 { return target - s.Centre }, false)
-	switch {
-	case target <= 0 || opening.Never || core.Never:
+	mean, middle := o.Mixed.MeanTime(target), o.Conducting.when(func(s State) float64 { return target - s.Centre }, false)
+	if target <= 0 || mean.Never || middle.Never {
 		o.LatestOpening = Time{Never: true}
-	default:
-		o.LatestOpening = Time{Seconds: max(opening.Seconds, core.Seconds) + n.Setting.Lag}
+	} else {
+		o.LatestOpening = Time{Seconds: max(mean.Seconds, middle.Seconds) + n.Setting.Lag}
 	}
 	switch {
 	case o.EarliestIce.Never:
@@ -182,8 +195,14 @@ func (n Night) with(d Drainage) (Outcome, error) {
 	default:
 		o.Margin = o.EarliestIce.Seconds - o.LatestOpening.Seconds - o.Emptying
 	}
-	o.Events = n.events(&o)
 	return o, nil
+}
+
+func earlier(a, b Time) Time {
+	if a.Never || !b.Never && b.Seconds < a.Seconds {
+		return b
+	}
+	return a
 }
 
 func (n Night) events(o *Outcome) []Event {
@@ -197,8 +216,8 @@ func (n Night) events(o *Outcome) []Event {
 		add(o.LatestOpening, DrainsOpen)
 		add(Time{o.LatestOpening.Seconds + o.Emptying, o.LatestOpening.Never}, ReachEmpty)
 	}
-	add(o.Conducting.ReachedZero, WaterAtZero)
-	add(o.Conducting.FirstIce, FirstIceAtWall)
+	add(earlier(o.Conducting.ReachedZero, o.Mixed.ReachedZero), WaterAtZero)
+	add(earlier(o.Conducting.FirstIce, o.Mixed.FirstIce), FirstIceAtWall)
 	if o.Fitting >= 0 {
 		add(o.EarliestIce, FirstIceFitting)
 	}

@@ -135,7 +135,14 @@ func TestNight(t *testing.T) {
 	plain, err := l.CoolingTime(n.Start, 2, -15)
 	require.NoError(t, err)
 	assert.Greater(t, o.LatestOpening.Seconds, plain.Seconds)
-	assert.Less(t, o.EarliestIce.Seconds, o.Mixed.FirstIce.Seconds)
+	assert.LessOrEqual(t, o.EarliestIce.Seconds, o.Mixed.FirstIce.Seconds)
+	assert.LessOrEqual(t, o.EarliestIce.Seconds, o.Conducting.FirstIce.Seconds)
+	thick := n
+	thick.Section.Layers = append([]frost.Layer(nil), n.Section.Layers...)
+	thick.Section.Layers[1].Thickness *= 2
+	w, err := thick.Run()
+	require.NoError(t, err)
+	assert.Greater(t, w.Margin, o.Margin, "more insulation leaves more time")
 
 	better := n
 	better.Setting.Lift = 1
