@@ -102,7 +102,7 @@ func (c *Course) holding(t, w, n float64) (State, error) {
 	case w == 0:
 		p = min(c.filling, c.p0)
 	case n != 1:
-		start := c.vessel.Nominal - c.water
+		start := c.vessel.Nominal - max(0, c.water)
 		p = max(c.filling, c.p0) * math.Pow(start/gas, n)
 	}
 	return State{t, hydronics.GaugeOf(p, c.patm), w, gas, false}, nil
@@ -141,7 +141,6 @@ type Cycle struct {
 // day and lacks it on the first night.
 func (c *Course) Cycle() (Cycle, error) {
 	var y Cycle
-	cool := *c // with the water that is left
 	s := &c.system
 	set, err := s.atVessel(s.ReliefSet, c.rho)
 	if err != nil {
@@ -159,30 +158,34 @@ func (c *Course) Cycle() (Cycle, error) {
 			return Cycle{}, err
 		}
 		y.Hot = State{s.Hottest, set, room, c.vessel.Nominal - room, false}
-		cool.water -= y.Lost
 	} else if y.Hot, err = c.at(s.Hottest, 1); err != nil {
 		return Cycle{}, err
 	}
-	if y.Filling, err = cool.after(s.FillTemperature, y.Lost); err != nil {
+	cool := c.drained(y.Lost)
+	if y.Filling, err = cool.at(s.FillTemperature, 1); err != nil {
 		return Cycle{}, err
 	}
-	y.Coldest, err = cool.after(s.Coldest, y.Lost)
+	y.Coldest, err = cool.at(s.Coldest, 1)
 	return y, err
 }
 
-// after is the state on the way down; water already lost is taken off.
-func (c *Course) after(t, lost float64) (State, error) {
-	if lost == 0 {
-		return c.at(t, 1)
-	}
-	f, err := c.system.fraction(t, c.rho)
+// Drained returns the course after a volume in m³, 0 to the content, has left the
+// system by a relief valve, a leak or a vent; the volume as it stood in the vessel.
+func (c *Course) Drained(volume float64) (Course, error) {
+	err := hydronics.Within("expansion.Course.Drained", "volume", "m³", volume, 0, c.system.Content, "the content")
 	if err != nil {
-		return State{}, err
+		return Course{}, err
 	}
-	if w := c.water + c.system.Content*f; w > 0 {
-		return c.holding(t, w, 1)
+	return c.drained(volume), nil
+}
+
+func (c *Course) drained(volume float64) Course {
+	d := *c
+	if volume > 0 {
+		d.water -= volume // negative: missing in the system
+		d.filling = c.p0 * c.vessel.Nominal / (c.vessel.Nominal - max(0, d.water))
 	}
-	return c.empty(t)
+	return d
 }
 
 // reaches returns the temperature above filling at which the vessel holds the

@@ -167,7 +167,7 @@ func vesselCalculations() []Calculation {
 				{Name: "pressure_filling", Kind: unit.GaugePressure, Doc: "back at the filling temperature"},
 				{Name: "pressure_coldest", Kind: unit.GaugePressure},
 			},
-			Covers: []string{"expansion.Course.Cycle"},
+			Covers: []string{"expansion.Course.Cycle", "expansion.Course.Drained"},
 			Safety: true,
 			Row:    cycleRow,
 		},
@@ -405,8 +405,16 @@ func cycleRow(in Row) (Row, error) {
 		return nil, err
 	}
 	y, err := c.Cycle()
+	if err != nil {
+		return nil, err
+	}
+	left, err := c.Drained(y.Lost)
+	if err != nil {
+		return nil, err
+	}
+	coldest, err := left.At(s.Coldest)
 	out := Row{"lost": y.Lost, "pressure_hot": float64(y.Hot.Pressure),
-		"pressure_filling": float64(y.Filling.Pressure), "pressure_coldest": float64(y.Coldest.Pressure)}
+		"pressure_filling": float64(y.Filling.Pressure), "pressure_coldest": float64(coldest.Pressure)}
 	if y.Lifts {
 		out["lifts_at"] = y.LiftsAt
 	}
