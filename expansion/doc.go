@@ -40,6 +40,28 @@
 // standards was seen in full; the provenance says how each figure was come by, and
 // findings on unconfirmed ones never read met.
 //
+// # Relief valve
+//
+// A relief valve protects a heat source if the whole heat output of everything
+// that can heat the circuit ([TotalOutput]) can leave through it as steam
+// ([Valve.Steam]). [SteamFlux] is the formula of the standards,
+// [EquilibriumSteamFlux] checks it from the steam tables. [Protection] adds the
+// lines before and behind the valve, several valves, and the one rule without
+// exception: nothing between a heat source and its relief valve may be able to
+// close, a motor valve, a frost valve or a thermostat no more than a tap.
+//
+// Water that is shut in without gas rises by bars per kelvin ([Section]); what must
+// then leave is little ([Warming.Relief]), but leave it must.
+//
+// # Filling and keeping
+//
+// [Course.Quantity], [FillingKit] and [System.Settings] serve the day of filling,
+// [System.Leakage] the gauge that has fallen: two readings of pressure and
+// temperature say how much liquid is missing, or how much of the gas charge.
+// [BackflowProtection] keeps the filling link from feeding heating water into the
+// drinking water; countries differ, and the stricter opinion is taken unless a
+// place is named.
+//
 // # Order of work
 //
 // Check the pre-charge before the vessel is under water pressure, or with its

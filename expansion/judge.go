@@ -33,13 +33,15 @@ func (s System) Judge(v Vessel, filling hydronics.Gauge) ([]hydronics.Finding, e
 	reserve, reserveRule := s.reserve(&v, z)
 	low, lowRule := s.fillingLow(p0)
 	const vessel = "expansion vessel"
-	boyle := hydronics.Source{Text: "Boyle's law on absolute pressures; margins of " + s.Rules.Name, Provenance: z.FinalRule.Provenance}
+	// The law is in any textbook; what a verdict rests on is the margin beside it.
+	boyle := hydronics.Source{Text: "Boyle's law on absolute pressures", Provenance: hydronics.SecondHand}
+	size := worst(hydronics.Source{Text: "Boyle's law on absolute pressures with the margins of " + s.Rules.Name, Provenance: z.FinalRule.Provenance}, reserveRule)
 	return []hydronics.Finding{
 		hydronics.Finding{
 			Rule: "the vessel takes expansion and reserve between its pre-charge and the final pressure", Subject: vessel,
 			Danger:   "the relief valve spills on every heating-up and the system loses its water",
 			Quantity: "nominal volume", Unit: "m³", Bound: hydronics.AtLeast,
-			Value: v.Nominal, Limit: j.nominal * (1 - 1e-9), Uncertainty: more.nominal - j.nominal, Source: worst(boyle, reserveRule),
+			Value: v.Nominal, Limit: j.nominal * (1 - 1e-9), Uncertainty: more.nominal - j.nominal, Source: size,
 		}.Judge(),
 		hydronics.Finding{
 			Rule: "the pre-charge holds the weight of the liquid above, the vapour pressure and the margin", Subject: vessel,

@@ -83,11 +83,13 @@ var (
 	closing = hydronics.Source{Text: "DIN 4807-2, closing difference of the relief valve, as quoted in engineering notes", Provenance: hydronics.SecondHand}
 	din     = hydronics.Source{Text: "DIN 4807-2, as followed in an engineering note's worked example", Provenance: hydronics.SecondHand}
 	bs      = hydronics.Source{Text: "BS 7074-1:1989 and BS 5449:1990, table of vessel volumes", Provenance: hydronics.SecondHand}
+	bsFit   = hydronics.Source{Text: "BS 7074-1:1989, found by fitting its table of vessel volumes", Provenance: hydronics.SecondHand}
 	une     = hydronics.Source{Text: "UNE 100155:2004, as applied in a calculation sheet", Provenance: hydronics.SecondHand}
 	uneMem  = hydronics.Source{Text: "UNE 100155:2004, final pressure, second limit", Provenance: hydronics.FromMemory}
 	unePub  = hydronics.Source{Text: "Govern de les Illes Balears, vocational training unit 3.3 on vessels", Provenance: hydronics.Original}
 	italy   = hydronics.Source{Text: "ISPESL/INAIL, Raccolta R, edition 2009, R.3.B", Provenance: hydronics.SecondHand}
 	us5psi  = hydronics.Source{Text: "J. Siegenthaler, Larger than necessary, PM Magazine: 5 psi at the top of the system", Provenance: hydronics.Original}
+	usCode  = hydronics.Source{Text: "13 NCAC 13 .0412(d), formula for closed tanks", Provenance: hydronics.Original}
 	us10    = hydronics.Source{Text: "R. W. Griffith, Thermal expansion tanks, part 2: 10 % below the relief setting", Provenance: hydronics.Original}
 )
 
@@ -100,15 +102,16 @@ var (
 // it was quoted.
 func EN12828() Rules {
 	return Rules{
-		Name:                "EN 12828:2012+A1:2014",
-		PrechargeOverStatic: Setting{0.2 * hydronics.Bar, en2012},
-		PrechargeOverVapour: Setting{0, en2012},
-		PrechargeFloor:      Setting{0, en2012},
-		FillingFloor:        Setting{0.5 * hydronics.Bar, en2012},
-		ReserveShare:        Setting{0.5 * hydronics.Percent, reserve},
-		ReserveLeast:        Setting{3 * hydronics.Litre, reserve},
-		FinalBelow:          Setting{0.5 * hydronics.Bar, closing},
-		FinalBelowShare:     Setting{10 * hydronics.Percent, closing},
+		Name:                 "EN 12828:2012+A1:2014",
+		PrechargeOverStatic:  Setting{0.2 * hydronics.Bar, en2012},
+		PrechargeOverVapour:  Setting{0, en2012},
+		PrechargeFloor:       Setting{0, en2012},
+		FillingOverPrecharge: Setting{0, en2012},
+		FillingFloor:         Setting{0.5 * hydronics.Bar, en2012},
+		ReserveShare:         Setting{0.5 * hydronics.Percent, reserve},
+		ReserveLeast:         Setting{3 * hydronics.Litre, reserve},
+		FinalBelow:           Setting{0.5 * hydronics.Bar, closing},
+		FinalBelowShare:      Setting{10 * hydronics.Percent, closing},
 	}
 }
 
@@ -132,6 +135,7 @@ func EN12828Edition2003() Rules {
 	r.PrechargeOverStatic = Setting{0.3 * hydronics.Bar, en2003}
 	r.PrechargeOverVapour = Setting{0.3 * hydronics.Bar, en2003}
 	r.PrechargeFloor = Setting{0.7 * hydronics.Bar, en2003}
+	r.FillingOverPrecharge = Setting{0, en2003}
 	r.FillingFloor = Setting{0, en2003}
 	return r
 }
@@ -141,13 +145,14 @@ func EN12828Edition2003() Rules {
 // 10 % below the relief valve's setting.
 func DIN4807() Rules {
 	return Rules{
-		Name:                "DIN 4807-2",
-		PrechargeOverStatic: Setting{0, din},
-		PrechargeOverVapour: Setting{0, din},
-		ReserveShare:        Setting{0.5 * hydronics.Percent, reserve},
-		ReserveLeast:        Setting{3 * hydronics.Litre, reserve},
-		FinalBelow:          Setting{0.5 * hydronics.Bar, closing},
-		FinalBelowShare:     Setting{10 * hydronics.Percent, closing},
+		Name:                 "DIN 4807-2",
+		PrechargeOverStatic:  Setting{0, din},
+		PrechargeOverVapour:  Setting{0, din},
+		FillingOverPrecharge: Setting{0, din},
+		ReserveShare:         Setting{0.5 * hydronics.Percent, reserve},
+		ReserveLeast:         Setting{3 * hydronics.Litre, reserve},
+		FinalBelow:           Setting{0.5 * hydronics.Bar, closing},
+		FinalBelowShare:      Setting{10 * hydronics.Percent, closing},
 	}
 }
 
@@ -157,10 +162,12 @@ func DIN4807() Rules {
 // figure was found by fitting the table's 96 values.
 func BS7074() Rules {
 	return Rules{
-		Name:                "BS 7074-1:1989",
-		PrechargeOverStatic: Setting{0, bs},
-		PrechargeOverVapour: Setting{0, bs},
-		FinalBelow:          Setting{0.35 * hydronics.Bar, bs},
+		Name:                 "BS 7074-1:1989",
+		PrechargeOverStatic:  Setting{0, bs},
+		PrechargeOverVapour:  Setting{0, bs},
+		FillingOverPrecharge: Setting{0, bs},
+		ReserveShare:         Setting{0, bs},
+		FinalBelow:           Setting{0.35 * hydronics.Bar, bsFit},
 	}
 }
 
@@ -169,13 +176,15 @@ func BS7074() Rules {
 // from memory), no reserve, its own expansion formula.
 func UNE100155() Rules {
 	return Rules{
-		Name:                "UNE 100155:2004",
-		PrechargeOverStatic: Setting{0, une},
-		PrechargeOverVapour: Setting{0, une},
-		PrechargeFloor:      Setting{0.5 * hydronics.Bar, unePub},
-		FinalBelow:          Setting{0.35 * hydronics.Bar, uneMem},
-		FinalBelowShare:     Setting{10 * hydronics.Percent, une},
-		Expansion:           UNE,
+		Name:                 "UNE 100155:2004",
+		PrechargeOverStatic:  Setting{0, une},
+		PrechargeOverVapour:  Setting{0, une},
+		PrechargeFloor:       Setting{0.5 * hydronics.Bar, unePub},
+		FillingOverPrecharge: Setting{0, une},
+		ReserveShare:         Setting{0, une},
+		FinalBelow:           Setting{0.35 * hydronics.Bar, uneMem},
+		FinalBelowShare:      Setting{10 * hydronics.Percent, une},
+		Expansion:            UNE,
 	}
 }
 
@@ -184,11 +193,14 @@ func UNE100155() Rules {
 // pressure equal to the relief valve's setting, its own expansion formula.
 func RaccoltaR2009() Rules {
 	return Rules{
-		Name:                "Raccolta R 2009",
-		PrechargeOverStatic: Setting{0.15 * hydronics.Bar, italy},
-		PrechargeOverVapour: Setting{0, italy},
-		PrechargeFloor:      Setting{0.5 * hydronics.Bar, italy},
-		Expansion:           RaccoltaR,
+		Name:                 "Raccolta R 2009",
+		PrechargeOverStatic:  Setting{0.15 * hydronics.Bar, italy},
+		PrechargeOverVapour:  Setting{0, italy},
+		PrechargeFloor:       Setting{0.5 * hydronics.Bar, italy},
+		FillingOverPrecharge: Setting{0, italy},
+		ReserveShare:         Setting{0, italy},
+		FinalBelow:           Setting{0, italy},
+		Expansion:            RaccoltaR,
 	}
 }
 
@@ -198,9 +210,11 @@ func RaccoltaR2009() Rules {
 // [System.TubeExpansion].
 func USPractice() Rules {
 	return Rules{
-		Name:                "US practice",
-		PrechargeOverStatic: Setting{5 * hydronics.PoundPerSquareIn, us5psi},
-		PrechargeOverVapour: Setting{0, us5psi},
-		FinalBelowShare:     Setting{10 * hydronics.Percent, us10},
+		Name:                 "US practice",
+		PrechargeOverStatic:  Setting{5 * hydronics.PoundPerSquareIn, us5psi},
+		PrechargeOverVapour:  Setting{0, us5psi},
+		FillingOverPrecharge: Setting{0, usCode},
+		ReserveShare:         Setting{0, usCode},
+		FinalBelowShare:      Setting{10 * hydronics.Percent, us10},
 	}
 }
