@@ -7,6 +7,7 @@ import (
 
 	"example.com/hydronics"
 	"example.com/hydronics/fluid"
+	"example.com/hydronics/internal/numeric"
 )
 
 // A Gas is the state of a gas or of steam before a relief valve's nozzle.
@@ -118,17 +119,7 @@ func EquilibriumSteamFlux(pAbs, backAbs float64) (Flux, error) {
 	}
 	// The flux has one maximum, near 0.58 of the pressure. Below the steam tables'
 	// lower guard nothing is looked up.
-	a, b := max(0.4*pAbs, steamLowest), pAbs
-	const golden = 0.6180339887498949
-	for b-a > 1e-6*pAbs {
-		l, r := b-golden*(b-a), a+golden*(b-a)
-		if flux(l) > flux(r) {
-			b = r
-		} else {
-			a = l
-		}
-	}
-	throat := (a + b) / 2
+	throat := numeric.Minimum(func(p float64) float64 { return -flux(p) }, max(0.4*pAbs, steamLowest), pAbs, 1e-6*pAbs)
 	f := Flux{flux(throat), throat, true}
 	if backAbs > throat {
 		f = Flux{flux(backAbs), backAbs, false}

@@ -7,6 +7,7 @@ import (
 
 	"example.com/hydronics"
 	"example.com/hydronics/fluid"
+	"example.com/hydronics/internal/numeric"
 )
 
 // A System is a closed circuit as its expansion vessel sees it.
@@ -265,8 +266,8 @@ func (s *System) fraction(t, rhoFill float64) (float64, error) {
 // leastFraction returns the expansion at the coldest temperature and the least of
 // all between coldest and hottest. Water is smallest at 4 °C, and in pipes that
 // expand the liquid gives way most at a higher temperature still. The volume has one
-// minimum, so a golden-section search finds it; a hundredth of a kelvin is plenty
-// where the slope vanishes (1e-9 of the volume).
+// minimum; a hundredth of a kelvin is plenty where the slope vanishes (1e-9 of the
+// volume).
 func (s *System) leastFraction(rhoFill float64) (cold, least float64, err error) {
 	if cold, err = s.fraction(s.Coldest, rhoFill); err != nil {
 		return
@@ -275,24 +276,10 @@ func (s *System) leastFraction(rhoFill float64) (cold, least float64, err error)
 	if next, err := s.fraction(a+0.01*(b-a)/100, rhoFill); err != nil || next >= cold {
 		return cold, cold, err
 	}
-	const golden = 0.6180339887498949
-	l, r := b-golden*(b-a), a+golden*(b-a)
-	fl, errl := s.fraction(l, rhoFill)
-	fr, errr := s.fraction(r, rhoFill)
-	for b-a > 0.02 {
-		if fl < fr {
-			b, r, fr = r, l, fl
-			l = b - golden*(b-a)
-			fl, errl = s.fraction(l, rhoFill)
-		} else {
-			a, l, fl = l, r, fr
-			r = a + golden*(b-a)
-			fr, errr = s.fraction(r, rhoFill)
-		}
-	}
-	if errl != nil || errr != nil {
-		return math.NaN(), math.NaN(), errors.Join(errl, errr)
-	}
-	least, err = s.fraction((a+b)/2, rhoFill)
+	at := numeric.Minimum(func(t float64) float64 {
+		f, _ := s.fraction(t, rhoFill) // within the liquid's range, so no error
+		return f
+	}, a, b, 0.02)
+	least, err = s.fraction(at, rhoFill)
 	return cold, min(cold, least), err
 }
