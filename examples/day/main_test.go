@@ -1,0 +1,58 @@
+package main
+
+import (
+	"bytes"
+	"image/png"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+func TestPictures(t *testing.T) {
+	for _, c := range []struct {
+		litres string
+		file   string
+		starts string
+		want   int
+		line   string
+	}{
+		{"60", "small.png", "\x89PNG", runsCold, "first at 08:"},
+		{"80", "middle.svg", "<?xml", runsCold, "first at"},
+		{"300", "large.pdf", "%PDF", staysHot, "never"},
+	} {
+		path := filepath.Join(t.TempDir(), c.file)
+		args := []string{"-litres", c.litres, "-out", path}
+		if c.want == staysHot {
+			args = append(args, "-on", "57", "-off", "60", "-nodes", "20") // a draw-off of 55 °C needs a hotter store
+		}
+		var out, errs bytes.Buffer
+		if got := run(args, &out, &errs); got != c.want {
+			t.Errorf("%v: status %d, want %d; %s%s", args, got, c.want, out.String(), errs.String())
+		}
+		content, err := os.ReadFile(path)
+		if err != nil || !strings.HasPrefix(string(content), c.starts) {
+			t.Errorf("%s: %v", c.file, err)
+		}
+		if !strings.Contains(out.String(), "runs cold           "+c.line) || !strings.Contains(out.String(), "scalds") {
+			t.Errorf("%v: %s", args, out.String())
+		}
+		if c.starts == "\x89PNG" {
+			if _, err := png.Decode(bytes.NewReader(content)); err != nil {
+				t.Error(err)
+			}
+		}
+	}
+}
+
+func TestRefusals(t *testing.T) {
+	for _, args := range [][]string{
+		{"-profile", "XXXL"}, {"-litres", "-1"}, {"-litres", "nan"}, {"-nodes", "0"}, {"-on", "60", "-off", "50"},
+		{"-out", "day.bmp"}, {"day.png"}, {"-out", filepath.Join(t.TempDir(), "no", "such", "folder.png")}, {"-flag"},
+	} {
+		var out, errs bytes.Buffer
+		if got := run(args, &out, &errs); got != unusable || errs.Len() == 0 || out.Len() != 0 {
+			t.Errorf("%v: status %d, %q, %q", args, got, out.String(), errs.String())
+		}
+	}
+}
