@@ -76,6 +76,25 @@ func (c Circulation) End(flow float64) (float64, error) {
 	return c.Ambient + (c.Supply-c.Ambient)*math.Exp(-c.Transmittance*c.Length/(flow*c.VolumetricHeat)), nil
 }
 
+// Findings judges a loop whose water comes back with the temperature end in °C, as
+// for [Circulation.Flow]: the drop from the cylinder and back, and the loss per
+// metre, by DVGW W 551 and W 553. The latter is from memory and never reads met.
+func (c Circulation) Findings(end float64) ([]hydronics.Finding, error) {
+	f, err := c.Flow(end)
+	if err != nil {
+		return nil, err
+	}
+	const danger = "a loop that cools too far breeds legionella"
+	return []hydronics.Finding{
+		hydronics.Finding{Rule: "water cools by at most 5 K around the loop", Subject: "circulation", Danger: danger,
+			Quantity: "temperature drop", Unit: "K", Bound: hydronics.AtMost, Value: c.Supply - end, Limit: 5,
+			Source: W551.source("drop from store outlet to return", hydronics.SecondHand)}.Judge(),
+		hydronics.Finding{Rule: "pipe loses at most 11 W/m", Subject: "circulation", Danger: danger + ", and one that loses too much cannot be kept hot",
+			Quantity: "heat loss per length", Unit: "W/m", Bound: hydronics.AtMost, Value: f.Loss / c.Length, Limit: 11,
+			Source: hydronics.Source{Text: "DVGW W 553, estimate for pipes in a cellar", Provenance: hydronics.FromMemory}}.Judge(),
+	}, nil
+}
+
 // BranchFlow returns the flow in m³/s that turns into a branch where a circulated
 // pipe divides, for the flow in m³/s before it and the heat losses in W of the
 // branch and of all that follows straight on, both with their returns:

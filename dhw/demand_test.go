@@ -3,6 +3,7 @@ package dhw
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -252,6 +253,75 @@ func TestMixedWaterBetweenBounds(t *testing.T) {
 		c.Nodes = n
 		if _, err := c.MixedWater(60, 40, 10); !errors.Is(err, hydronics.ErrRange) {
 			t.Errorf("%d nodes: %v", n, err)
+		}
+	}
+}
+
+func TestFitThereAndBack(t *testing.T) {
+	for n := 1; n <= MaxNodes; n++ {
+		c := Cylinder{Volume: 0.18, Nodes: n}
+		m, err := c.MixedWater(58, 42, 12)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := c.Fit(DrawTest{58, 42, 12, m.Volume})
+		if err != nil || got != c {
+			t.Errorf("%d nodes: %+v, %v", n, got, err)
+		}
+	}
+	if _, err := (Cylinder{Volume: 0.2}).Fit(DrawTest{40, 60, 10, 0.1}); !errors.Is(err, hydronics.ErrRange) {
+		t.Errorf("hot below mixed: %v", err)
+	}
+	if _, err := (Cylinder{Volume: 0.2}).Fit(DrawTest{60, 40, 10, math.NaN()}); !errors.Is(err, hydronics.ErrRange) {
+		t.Errorf("NaN: %v", err)
+	}
+}
+
+// A class holds below its limit, and the limit rises from class to class.
+func TestLossClasses(t *testing.T) {
+	last, order := 0.0, "A+ A B C D E F G"
+	for loss := 0.0; loss < 400; loss += 0.5 {
+		c, err := LossClassOf(0.3, loss)
+		if err != nil || !strings.Contains(order, c.Name) || c.Limit < last || (c.Name != worstClass && loss >= c.Limit) {
+			t.Fatalf("%v W: %+v, %v", loss, c, err)
+		}
+		if c.Source.Provenance.Confirmed() {
+			t.Fatal("a limit from memory counts as confirmed")
+		}
+		last = c.Limit
+	}
+	for _, bad := range [][2]float64{{300, 50}, {0.3, -1}, {math.NaN(), 50}, {0.3, math.NaN()}} {
+		if c, err := LossClassOf(bad[0], bad[1]); !errors.Is(err, hydronics.ErrRange) || c != (LossClass{}) {
+			t.Errorf("%v: %+v, %v", bad, c, err)
+		}
+	}
+}
+
+func TestHourlyDemandRefusals(t *testing.T) {
+	good := HourlyDemand{[]FixtureUse{{50, 0.1}}, 0.3, 1.25, 0.7}
+	for name, change := range map[string]func(*HourlyDemand){
+		"no use": func(d *HourlyDemand) { d.Uses = nil }, "NaN": func(d *HourlyDemand) { d.DemandFactor = math.NaN() },
+		"no share": func(d *HourlyDemand) { d.UsableShare = 0 }, "negative use": func(d *HourlyDemand) { d.Uses = []FixtureUse{{1, -1}} },
+	} {
+		d := good
+		change(&d)
+		if s, err := d.Size(); !errors.Is(err, hydronics.ErrRange) || s != (HourlySize{}) {
+			t.Errorf("%s: %+v, %v", name, s, err)
+		}
+	}
+}
+
+func TestCirculationFindings(t *testing.T) {
+	c := Circulation{Length: 30, Transmittance: 0.2, Ambient: 20, Supply: 60, VolumetricHeat: 4.18e6}
+	for _, x := range []struct {
+		end  float64
+		want hydronics.Verdict
+	}{{55, hydronics.Met}, {54.9, hydronics.NotMet}} {
+		found, err := c.Findings(x.end)
+		sound(t, found, err)
+		if v := verdicts(found); v["circulation: water cools by at most 5 K around the loop"] != x.want ||
+			v["circulation: pipe loses at most 11 W/m"] != hydronics.MetUnconfirmed {
+			t.Errorf("%v °C: %v", x.end, v)
 		}
 	}
 }

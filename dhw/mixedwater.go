@@ -1,6 +1,7 @@
 package dhw
 
 import (
+	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/mathext"
@@ -86,4 +87,52 @@ func (c Cylinder) OutletTemperature(drawn, hot, cold float64) (float64, error) {
 	}
 	n := float64(c.Nodes)
 	return cold + (hot-cold)*mathext.GammaIncRegComp(n, n*tau), nil
+}
+
+// A DrawTest is a measured draw-off: the water of the temperature Mixed that a
+// cylinder gave, hot throughout, not heated meanwhile, until it ran cold. A V40 on
+// a data sheet is one, with 40 °C from cold water of 10 °C.
+type DrawTest struct {
+	Hot    float64 // °C, 0 to 100, not below Mixed
+	Mixed  float64 // °C, 0 to 100
+	Cold   float64 // °C, 0 to 100, below Mixed
+	Volume float64 // m³ of mixed water, above 0 to 100 (guard)
+}
+
+// Fit returns the cylinder with the number of nodes, 1 to [MaxNodes], whose
+// [Cylinder.MixedWater] comes nearest to the test. A test that gave less than a
+// fully mixed cylinder or more than plug flow was not made on this cylinder, and
+// has [hydronics.ErrNoSolution].
+func (c Cylinder) Fit(test DrawTest) (Cylinder, error) {
+	const fn = "dhw.Cylinder.Fit"
+	if err := hydronics.Within(fn, "mixed water", "m³", test.Volume, 1e-6, 100, hydronics.Guard); err != nil {
+		return Cylinder{}, err
+	}
+	best, nearest := c, math.Inf(1)
+	var least, most float64
+	for n := PlugFlow; n <= MaxNodes; n++ {
+		if n == 0 {
+			continue
+		}
+		c.Nodes = n
+		m, err := c.MixedWater(test.Hot, test.Mixed, test.Cold)
+		switch {
+		case err != nil:
+			return Cylinder{}, err
+		case n == PlugFlow:
+			most = m.Volume
+			continue
+		case n == 1:
+			least = m.Volume
+		}
+		if d := math.Abs(m.Volume - test.Volume); d < nearest {
+			best, nearest = c, d
+		}
+	}
+	// A printed volume may lie a rounding below the mixed one.
+	if !(test.Volume >= least*(1-1e-6) && test.Volume <= most) {
+		return Cylinder{}, fmt.Errorf("%w: %s: %.4g m³ of mixed water, the content gives %.4g m³ (mixed) to %.4g m³ (plug flow)",
+			hydronics.ErrNoSolution, fn, test.Volume, least, most)
+	}
+	return best, nil
 }

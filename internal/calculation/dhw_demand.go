@@ -9,7 +9,7 @@ import (
 func dhwDemandCalculations() []Calculation {
 	return []Calculation{
 		dhwLoadProfile(), dhwMixedWater(), dhwOutlet(), dhwStoreSize(), dhwSumLine(),
-		dhwPeakFlow(), dhwLoadingUnits(), dhwFixtures(), dhwDay(),
+		dhwPeakFlow(), dhwLoadingUnits(), dhwFixtures(), dhwDay(), dhwNodes(), dhwHourly(), dhwLossClass(),
 	}
 }
 
@@ -275,6 +275,66 @@ func dhwDay() Calculation {
 			return Row{"demanded": r.Demanded, "delivered": r.Delivered, "unmet": r.Unmet, "supplied": r.Supplied, "lost": r.Lost,
 				"gained": r.Stored, "lowest_outlet": r.LowestOutlet, "cold_time": r.ColdTime, "drawn": r.Drawn,
 				"starts": float64(r.Starts), "run": r.Run}, err
+		},
+	}
+}
+
+func dhwNodes() Calculation {
+	return Calculation{
+		Name: "dhw/nodes",
+		Doc:  "number of mixed layers that a measured V40 stands for",
+		Inputs: []Column{volumeColumn, {Name: "hot", Kind: unit.Temperature}, {Name: "mixed", Kind: unit.Temperature}, coldColumn,
+			{Name: "mixed_volume", Kind: unit.Volume}},
+		Outputs: []Column{{Name: "nodes", Kind: unit.Numeral}},
+		Covers:  []string{"dhw.Cylinder.Fit"},
+		Row: func(in Row) (Row, error) {
+			c, err := dhw.Cylinder{Volume: in.Num("volume")}.Fit(dhw.DrawTest{Hot: in.Num("hot"), Mixed: in.Num("mixed"),
+				Cold: in.Num("cold"), Volume: in.Num("mixed_volume")})
+			return Row{"nodes": float64(c.Nodes)}, err
+		},
+	}
+}
+
+func dhwHourly() Calculation {
+	return Calculation{
+		Name: "dhw/hourly_demand",
+		Doc:  "store and recovery of many dwellings by the American method",
+		Inputs: []Column{
+			{Name: "count", Kind: unit.Numeral}, {Name: "hourly", Kind: unit.Volume, Doc: "of each, in an hour"},
+			{Name: "demand_factor", Kind: unit.Number}, {Name: "storage_factor", Kind: unit.Number, Doc: "hours"},
+			{Name: "usable_share", Kind: unit.Number},
+		},
+		Outputs: []Column{{Name: "part", Kind: unit.Volume, Doc: "of this kind, in an hour"}, {Name: "possible", Kind: unit.Volume, Doc: "in an hour"},
+			{Name: "probable", Kind: unit.Volume, Doc: "in an hour"}, {Name: "usable", Kind: unit.Volume}, {Name: "store", Kind: unit.Volume}},
+		Covers: []string{"dhw.HourlyDemand.Size"},
+		Case: func(in []Row) ([]Row, error) {
+			d := dhw.HourlyDemand{DemandFactor: in[0].Num("demand_factor"), StorageFactor: in[0].Num("storage_factor"), UsableShare: in[0].Num("usable_share")}
+			for _, row := range in {
+				d.Uses = append(d.Uses, dhw.FixtureUse{Count: int(row.Num("count")), Hourly: row.Num("hourly")})
+			}
+			s, err := d.Size()
+			if err != nil {
+				return nil, err
+			}
+			out := make([]Row, len(in))
+			for i, u := range d.Uses {
+				out[i] = Row{"part": float64(u.Count) * u.Hourly, "possible": s.Possible, "probable": s.Probable, "usable": s.Usable, "store": s.Store}
+			}
+			return out, nil
+		},
+	}
+}
+
+func dhwLossClass() Calculation {
+	return Calculation{
+		Name:    "dhw/loss_class",
+		Doc:     "energy class of a cylinder by its standing loss",
+		Inputs:  []Column{volumeColumn, {Name: "standing_loss", Kind: unit.Power}},
+		Outputs: []Column{{Name: "class", Kind: unit.Text}, {Name: "class_limit", Kind: unit.Power}},
+		Covers:  []string{"dhw.LossClassOf"},
+		Row: func(in Row) (Row, error) {
+			c, err := dhw.LossClassOf(in.Num("volume"), in.Num("standing_loss"))
+			return Row{"class": c.Name, "class_limit": c.Limit}, err
 		},
 	}
 }
