@@ -2,6 +2,7 @@ package pipe_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"example.com/hydronics/fluid"
@@ -69,5 +70,81 @@ func TestNoFlowNoLoss(t *testing.T) {
 	}
 	if n := testing.AllocsPerRun(100, func() { _, _ = tube.Run(12).Loss(1e-4, water(t, 35)) }); n != 0 {
 		t.Errorf("%g allocations", n)
+	}
+}
+
+// Solvers may ask for anything: the prepared loss answers every flow.
+func TestLossAndSlopeNeverFails(t *testing.T) {
+	for rule := pipe.LinearTransition; rule <= pipe.StepTransition; rule++ {
+		c, err := pipe.Run{Bore: 0.02, Roughness: 1e-4, Length: 10, Transition: rule}.Prepare(water(t, 40))
+		if err != nil {
+			t.Fatal(err)
+		}
+		last := 0.0
+		for _, flow := range []float64{5e-324, 1e-200, 1e-12, 1e-6, 1, 1e3, 1e9, 1e50} {
+			loss, slope := c.LossAndSlope(flow)
+			if !(loss >= last) || !(slope > 0) || math.IsInf(slope, 0) {
+				t.Errorf("%v at %g m³/s: %g, %g after %g", rule, flow, loss, slope, last)
+			}
+			last = loss
+		}
+	}
+}
+
+// The rules but the step are continuous where they change.
+func TestContinuousTransition(t *testing.T) {
+	for rule := pipe.LinearTransition; rule < pipe.StepTransition; rule++ {
+		for _, rr := range []float64{0, 1e-4, 0.05} {
+			for _, re := range []float64{2000, 3000} {
+				below, _, err1 := rule.FrictionFactor(re*(1-1e-12), rr)
+				above, _, err2 := rule.FrictionFactor(re*(1+1e-12), rr)
+				if err1 != nil || err2 != nil || math.Abs(above/below-1) > 1e-10 {
+					t.Errorf("%v, Re %g, rr %g: %g and %g (%v, %v)", rule, re, rr, below, above, err1, err2)
+				}
+			}
+		}
+	}
+}
+
+func TestRegimes(t *testing.T) {
+	for _, c := range []struct {
+		rule pipe.Transition
+		re   float64
+		want pipe.Regime
+	}{
+		{pipe.LinearTransition, 2000, pipe.Laminar}, {pipe.LinearTransition, 2001, pipe.Transitional},
+		{pipe.LinearTransition, 3000, pipe.Turbulent}, {pipe.StepTransition, 2320, pipe.Laminar}, {pipe.StepTransition, 2321, pipe.Turbulent},
+	} {
+		_, got, err := c.rule.FrictionFactor(c.re, 0)
+		if err != nil || got != c.want {
+			t.Errorf("%v at %g: %v, %v; want %v", c.rule, c.re, got, err, c.want)
+		}
+	}
+	if _, _, err := pipe.Transition(9).FrictionFactor(1e4, 0); err == nil {
+		t.Error("unknown rule accepted")
+	}
+}
+
+// Every wrong field is named.
+func TestRunRefuses(t *testing.T) {
+	_, err := pipe.Run{Bore: 20, Roughness: -1, Length: math.NaN(), Zeta: 1e9, ZetaLaminar: -1, Kv: -1, Transition: 7}.
+		Loss(1e-4, fluid.Properties{})
+	if err == nil {
+		t.Fatal("accepted")
+	}
+	for _, word := range []string{"bore = 20 m", "roughness", "length", "sum of loss", "laminar sum", "Kv", "transition", "density", "viscosity"} {
+		if !strings.Contains(err.Error(), word) {
+			t.Errorf("%q is not in %v", word, err)
+		}
+	}
+	run := pipe.Run{Bore: 0.02, Length: 1}
+	for _, flow := range []float64{0.3, -0.3, math.NaN(), math.Inf(1)} {
+		if l, err := run.Loss(flow, water(t, 40)); err == nil || l != (pipe.Loss{}) {
+			t.Errorf("%g m³/s in 20 mm: %+v, %v", flow, l, err)
+		}
+	}
+	run.Zeta = -1
+	if _, err := run.Prepare(water(t, 40)); err == nil {
+		t.Error("a negative loss coefficient prepared")
 	}
 }
