@@ -200,14 +200,14 @@ func (r Run) BoreFor(flow, loss float64, p fluid.Properties) (float64, error) {
 	const fn = "pipe.Run.BoreFor"
 	smallest := max(minBore, r.Roughness/maxRoughness*(1+1e-12))
 	r.Bore = maxBore
-	err := errors.Join(r.check(fn, p), within(fn, "flow", "m³/s", flow, 1e-12, maxFlow),
+	err := errors.Join(r.check(fn, &p), within(fn, "flow", "m³/s", flow, 1e-12, maxFlow),
 		within(fn, "pressure loss", "Pa", loss, 1e-9, maxPressure))
 	if err != nil {
 		return math.NaN(), err
 	}
 	excess := func(logBore float64) float64 {
 		r.Bore = math.Exp(logBore)
-		c := r.prepared(p)
+		c := r.resistance(&p)
 		l, _ := c.LossAndSlope(flow)
 		return math.Log(l / loss)
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/hydronics"
+	"example.com/hydronics/internal/numeric"
 )
 
 // Regime says how the liquid flows.
@@ -64,32 +65,39 @@ func checkFriction(fn string, re, rr float64) error {
 	return hydronics.Within(fn, "relative roughness", "", rr, 0, maxRoughness, moodyLimits)
 }
 
-const perDecade = 2 / math.Ln10 // of 2 log10 y = perDecade ln y
+const (
+	perDecade = 2 / math.Ln10                  // 2 log10 y = perDecade ln y
+	perBinary = 2 * math.Ln2 / math.Ln10       // 2 log10 y = perBinary log2 y
+	smoothLaw = 0.9 * 2 * math.Ln2 / math.Ln10 // 1/√f of smooth tube, per doubling of re, nearly
+)
 
 // colebrook solves x = -2 log10(rr/3.7 + 2.51 x/re) for x = 1/√f, for re of 2000
-// and more, and also returns q = -∂(right-hand side)/∂x, from which every slope
-// follows: d ln f/d ln re = -2 q/(1+q).
+// and more, and returns f and the slope n = d ln(f re²)/d ln re = 2/(1+q), where
+// q = -∂(right-hand side)/∂x.
 //
 // With b = rr/3.7, a = 2.51/re and a start x0, let y = b + a x0 and
-// u = a (x-x0)/y. The equation then reads u + q ln(1+u) = t (1+q) with
-// q = 2/ln10 a/y and t = -(a/y)(x0 + 2/ln10 ln y)/(1+q). The start is the smooth
+// u = a (x-x0)/y. The equation then reads u + q0 ln(1+u) = t (1+q0) with
+// q0 = 2/ln10 a/y and t = -(a/y)(x0 + 2/ln10 ln y)/(1+q0). The start is the smooth
 // law put once through the equation with a rough logarithm, so that |t| stays
 // below 0.006 and five terms of the series u(t) suffice: one logarithm in all.
-func colebrook(re, rr float64) (x, q float64) {
-	const perBinary = 2 * math.Ln2 / math.Ln10
+// Divisions are gathered, since they take longest.
+func colebrook(re, rr float64) (f, n float64) {
 	a, b := 2.51/re, rr*(1/3.7)
-	smooth := 0.9*perBinary*roughLog2(re) - 1.51
-	x0 := -perBinary * roughLog2(b+a*smooth)
-	y := b + a*x0
-	p := a / y
-	q = perDecade * p
-	d := 1 / (1 + q)
-	r := (x0 + perDecade*math.Log(y)) * d
-	t, g := -p*r, q*d
+	x := -perBinary * roughLog2(b+a*(smoothLaw*rougherLog2(re)-1.49))
+	y := b + a*x
+	slope := perDecade * a // q0 = slope/y
+	z := y + slope         // 1 + q0 = z/y
+	inverse := 1 / (y * z)
+	r := (x + perDecade*numeric.LogSmall(y)) * y * y * inverse // (...)/(1+q0)
+	t, g := -a*z*inverse*r, slope*y*inverse                    // g = q0/(1+q0)
 	// u - g(u²/2 - u³/3 + u⁴/4 - ...) = t reversed: u = t (1 + h).
 	h := g * t * (1./2 + t*(g/2-1./3+t*((5./8*g-5./6)*g+1./4+t*(((7./8*g-7./4)*g+13./12)*g-1./5))))
-	x = x0 - r*(1+h)
-	return x, q / (1 + t*(1+h))
+	x -= r * (1 + h)
+	u := 1 + t*(1+h)
+	q := slope * z * inverse // the final q is this over u
+	x2 := x * x
+	w := 1 / (x2 * (u + q))
+	return w * (u + q), 2 * u * x2 * w
 }
 
 // roughLog2 returns log2(v) of a positive normal v with an error below 0.001:
@@ -99,4 +107,10 @@ func roughLog2(v float64) float64 {
 	exponent := float64(int(bits>>52) - 1023)
 	m := math.Float64frombits(bits&(1<<52-1) | 1023<<52)
 	return exponent + ((0.1582487046*m-1.051875031)*m+3.047884161)*m - 2.153620718
+}
+
+// rougherLog2 is below log2(v) by at most 0.087: the bits of a number are
+// nearly its logarithm.
+func rougherLog2(v float64) float64 {
+	return float64(int64(math.Float64bits(v))-1023<<52) * 0x1p-52
 }

@@ -14,12 +14,13 @@ func TestColebrookResidual(t *testing.T) {
 			if lrr == -9 {
 				rr = 0
 			}
-			x, q := colebrook(re, rr)
+			f, n := colebrook(re, rr)
+			x := 1 / math.Sqrt(f)
 			y := rr/3.7 + 2.51*x/re
 			res := math.Abs(x+2*math.Log10(y)) / x
 			worst = math.Max(worst, res)
-			if wq := perDecade * 2.51 / re / y; math.Abs(q/wq-1) > 1e-12 {
-				t.Fatalf("re %g rr %g: q = %g, want %g", re, rr, q, wq)
+			if want := 2 / (1 + perDecade*2.51/re/y); math.Abs(n/want-1) > 1e-13 {
+				t.Fatalf("re %g rr %g: slope %g, want %g", re, rr, n, want)
 			}
 		}
 	}

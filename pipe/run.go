@@ -49,10 +49,10 @@ type Loss struct {
 // [hydronics.RangeError] of every wrong field.
 func (r Run) Loss(flow float64, p fluid.Properties) (Loss, error) {
 	const fn = "pipe.Run.Loss"
-	c, err := r.prepare(fn, p)
-	if err != nil {
+	if err := r.check(fn, &p); err != nil {
 		return Loss{}, err
 	}
+	c := r.resistance(&p)
 	if err := c.checkFlow(fn, flow); err != nil {
 		return Loss{}, err
 	}
@@ -83,7 +83,10 @@ func (r Run) Prepare(p fluid.Properties) (Resistance, error) {
 	if !(r.Zeta >= 0) {
 		return Resistance{}, within(fn, "sum of loss coefficients", "", r.Zeta, 0, maxZeta)
 	}
-	return r.prepare(fn, p)
+	if err := r.check(fn, &p); err != nil {
+		return Resistance{}, err
+	}
+	return r.resistance(&p), nil
 }
 
 // A Resistance is a run filled with a liquid of one temperature: the loss as a
@@ -120,16 +123,21 @@ func (c *Resistance) LossAndSlope(flow float64) (loss, slope float64) {
 // the friction factor.
 func (c *Resistance) friction(q float64) (loss, slope, f float64) {
 	re := c.reynolds * q
-	if re <= laminarEnd && c.rule != ChurchillTransition || re < 100 {
+	var n float64
+	switch {
+	case re >= turbulentStart && c.rule != ChurchillTransition:
+		f, n = colebrook(re, c.rr)
+	case re <= laminarEnd && c.rule != ChurchillTransition || re < 100:
 		// Written without f, which is infinite without flow.
 		if re >= minReynolds {
 			f = 64 / re
 		}
 		return c.laminar * q, c.laminar, f
+	default:
+		f, n = c.rule.friction(re, c.rr)
 	}
-	f, n := c.rule.friction(re, c.rr)
 	perFlow := c.turbulent * f * q
-	return perFlow * q, perFlow * (2 + n), f
+	return perFlow * q, perFlow * n, f
 }
 
 func (c *Resistance) checkFlow(fn string, flow float64) error {
@@ -147,14 +155,8 @@ func (c *Resistance) checkFlow(fn string, flow float64) error {
 	return checkFriction(fn, math.Abs(flow)*c.reynolds, c.rr)
 }
 
-func (r Run) prepare(fn string, p fluid.Properties) (Resistance, error) {
-	if err := r.check(fn, p); err != nil {
-		return Resistance{}, err
-	}
-	return r.prepared(p), nil
-}
-
-func (r Run) prepared(p fluid.Properties) Resistance {
+// resistance needs a checked run and checked properties.
+func (r *Run) resistance(p *fluid.Properties) Resistance {
 	d, a := r.Bore, area(r.Bore)
 	perBore, perArea := 1/d, 1/a
 	dynamic := p.Density / 2 * perArea * perArea // ρV²/2 = dynamic V̇²
@@ -172,7 +174,7 @@ func (r Run) prepared(p fluid.Properties) Resistance {
 	return c
 }
 
-func (r Run) check(fn string, p fluid.Properties) error {
+func (r *Run) check(fn string, p *fluid.Properties) error {
 	if r.Bore >= minBore && r.Bore <= maxBore &&
 		r.Roughness >= 0 && r.Roughness <= maxRoughness*r.Bore &&
 		r.Length >= 0 && r.Length <= maxLength &&

@@ -95,44 +95,39 @@ func (t Transition) regime(re float64) Regime {
 	return Turbulent
 }
 
-// friction returns f and its logarithmic slope n = d ln f/d ln re.
+// friction returns f and the slope n = d ln(f re²)/d ln re of the loss.
 func (t Transition) friction(re, rr float64) (f, n float64) {
-	if re >= turbulentStart && t != ChurchillTransition {
-		x, q := colebrook(re, rr)
-		return 1 / (x * x), -2 * q / (1 + q)
-	}
 	switch {
 	case t == ChurchillTransition:
 		return churchill(re, rr)
-	case t == StepTransition && re > criticalStep:
-		x, q := colebrook(re, rr)
-		return 1 / (x * x), -2 * q / (1 + q)
+	case re >= turbulentStart, t == StepTransition && re > criticalStep:
+		return colebrook(re, rr)
 	case t == StepTransition, re <= laminarEnd:
-		return 64 / re, -1
+		return 64 / re, 1
 	case t == CubicTransition:
 		return cubic(re, rr)
 	}
 	const f2 = 64 / laminarEnd
-	x, _ := colebrook(turbulentStart, rr)
-	k := (1/(x*x) - f2) / (turbulentStart - laminarEnd)
+	f3, _ := colebrook(turbulentStart, rr)
+	k := (f3 - f2) / (turbulentStart - laminarEnd)
 	f = f2 + k*(re-laminarEnd)
-	return f, k * re / f
+	return f, 2 + k*re/f
 }
 
 // cubic is Hermite's cubic for Y = ln(f re²) over X = ln re; the slope of Y is
-// 1 where flow is laminar and 2/(1+q) where it is Colebrook's.
+// 1 where flow is laminar and that of Colebrook at the other end.
 func cubic(re, rr float64) (f, n float64) {
-	x, q := colebrook(turbulentStart, rr)
+	f3, m1 := colebrook(turbulentStart, rr)
 	h := math.Log(turbulentStart / laminarEnd)
-	y0, y1 := math.Log(64*laminarEnd), 2*math.Log(turbulentStart/x)
-	m0, m1 := 1.0, 2/(1+q)
+	y0, y1 := math.Log(64*laminarEnd), math.Log(f3*turbulentStart*turbulentStart)
+	m0 := 1.0
 	s := math.Log(re/laminarEnd) / h
 	d := (y1 - y0) / h
 	// Newton's form of the Hermite polynomial.
 	c2, c3 := 3*d-2*m0-m1, m0+m1-2*d
 	y := y0 + h*s*(m0+s*(c2+s*c3))
 	slope := m0 + s*(2*c2+3*s*c3)
-	return math.Exp(y) / (re * re), slope - 2
+	return math.Exp(y) / (re * re), slope
 }
 
 // churchill evaluates
@@ -144,7 +139,7 @@ func cubic(re, rr float64) (f, n float64) {
 // out before its powers overflow.
 func churchill(re, rr float64) (f, n float64) {
 	if re < 100 {
-		return 64 / re, -1
+		return 64 / re, 1
 	}
 	e := math.Pow(7/re, 0.9)
 	l := -2.457 * math.Log(e+0.27*rr)
@@ -158,7 +153,7 @@ func churchill(re, rr float64) (f, n float64) {
 	lam *= lam       // ¹²
 	turb := 1 / (s * math.Sqrt(s))
 	g := lam + turb
-	return 8 * math.Pow(g, 1./12), (-12*lam - 1.5*turb*ds/s) / (12 * g)
+	return 8 * math.Pow(g, 1./12), 2 - (12*lam+1.5*turb*ds/s)/(12*g)
 }
 
 func pow16(v float64) float64 {
