@@ -45,7 +45,7 @@ type DayResult struct {
 	LowestOutlet float64 // °C, lowest temperature at the outlet while water was drawn
 	LowestAt     float64 // s after midnight
 	ColdTime     float64 // s of draw-off with the outlet below the wanted temperature
-	ColdFrom     float64 // s after midnight when that happened first; NaN if it never did
+	ColdFrom     float64 // s after midnight when that happened first; of no meaning if Never
 	Never        bool    // the outlet never fell below the wanted temperature
 
 	Drawn  float64 // m³, hot water that left the cylinder
@@ -78,12 +78,21 @@ func (d *Day) check(fn string) error {
 		if err != nil {
 			return err
 		}
+		end := x.Start + x.Energy/d.wish(x)
+		if err := hydronics.Within(fn, "end of a draw-off", "s", end, 0, hydronics.Day, "one day; give what runs past midnight to the next"); err != nil {
+			return err
+		}
 	}
 	if len(d.Heater) > 1 { // the coldest water that can reach the coil
 		coldest := min(d.Cold, d.Start, max(d.Ambient, minWater))
 		err = hydronics.Within(fn, "coldest water at the coil", "°C", coldest, d.Heater[0].Store, maxWater, "the heater's points")
 	}
 	return err
+}
+
+// wish returns the heat flow in W that a draw-off wants.
+func (d *Day) wish(x Draw) float64 {
+	return x.Flow * d.Cylinder.VolumetricHeat * (x.Wanted() - d.Cold)
 }
 
 // Run follows the day and returns its account. If observe is not nil, it is called
@@ -117,9 +126,7 @@ func (d Day) Run(observe func(DayState)) (DayResult, error) {
 	for day := range d.Days {
 		s.day(day == d.Days-1, observe)
 	}
-	if s.result.ColdTime == 0 {
-		s.result.ColdFrom, s.result.Never = math.NaN(), true
-	}
+	s.result.Never = s.result.ColdTime == 0
 	return s.result, nil
 }
 
@@ -138,7 +145,7 @@ type daySimulation struct {
 }
 
 func (s *daySimulation) day(last bool, observe func(DayState)) {
-	s.result, s.pending = DayResult{LowestOutlet: math.NaN()}, 0
+	s.result, s.pending = DayResult{LowestOutlet: math.Inf(1)}, 0
 	before := s.content()
 	steps := int(math.Ceil(hydronics.Day/s.Step - 1e-9))
 	for k := range steps {
@@ -170,22 +177,22 @@ func (s *daySimulation) state(time, power, wanted, given float64) DayState {
 
 // heat runs thermostat and heater for a step and returns the power.
 func (s *daySimulation) heat(step float64) float64 {
-	if t := s.Cold + s.above[s.sensor]; s.heating && t >= s.Off {
-		s.heating = false
-	} else if !s.heating && t < s.On {
-		s.heating = true
-		s.result.Starts++
-	}
-	if !s.heating {
-		return 0
-	}
 	mean := 0.0
 	for _, t := range s.above[:s.coil] {
 		mean += t
 	}
 	mean = s.Cold + mean/float64(s.coil)
-	if last := s.Heater[len(s.Heater)-1]; len(s.Heater) > 1 && mean > last.Store {
+	sensor, last := s.Cold+s.above[s.sensor], s.Heater[len(s.Heater)-1]
+	switch {
+	case len(s.Heater) > 1 && mean > last.Store: // hotter than the heater can
 		s.heating = false
+	case s.heating:
+		s.heating = sensor < s.Off
+	case sensor < s.On:
+		s.heating = true
+		s.result.Starts++
+	}
+	if !s.heating {
 		return 0
 	}
 	power := s.Heater.at(mean)
@@ -248,11 +255,8 @@ func (s *daySimulation) draw(from, step float64) (wanted, given float64) {
 	to := from + step
 	for i := s.pending; i < len(s.Profile.Draws) && s.Profile.Draws[i].Start < to; i++ {
 		x := &s.Profile.Draws[i]
-		power := x.Flow * s.Cylinder.VolumetricHeat * (x.Wanted() - s.Cold)
+		power := s.wish(*x)
 		end := x.Start + x.Energy/power
-		if to >= hydronics.Day {
-			end = min(end, to) // what runs past midnight is cut
-		}
 		if end <= from {
 			if i == s.pending {
 				s.pending++
@@ -274,7 +278,7 @@ func (s *daySimulation) draw(from, step float64) (wanted, given float64) {
 func (s *daySimulation) outlet(wanted, begin, stop float64) {
 	r := &s.result
 	top := s.Cold + s.above[s.nodes-1]
-	if !(top >= r.LowestOutlet) { // NaN at first
+	if top < r.LowestOutlet {
 		r.LowestOutlet, r.LowestAt = top, stop
 	}
 	if top < wanted {

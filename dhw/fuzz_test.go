@@ -141,7 +141,7 @@ func FuzzDay(f *testing.F) {
 			}
 			return
 		}
-		agree(t, err, r.Demanded, r.Delivered, r.Unmet, r.Supplied, r.Lost, r.Stored, r.Drawn, r.Run, r.ColdTime)
+		agree(t, err, r.Demanded, r.Delivered, r.Unmet, r.Supplied, r.Lost, r.Stored, r.Drawn, r.Run, r.ColdTime, r.ColdFrom, r.LowestOutlet, r.LowestAt)
 		residual := r.Supplied - r.Delivered - r.Lost - r.Stored
 		scale := math.Abs(r.Supplied) + math.Abs(r.Delivered) + math.Abs(r.Lost) + d.Cylinder.capacity()*100
 		if !(math.Abs(residual) <= 1e-9*scale) {

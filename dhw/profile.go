@@ -12,7 +12,7 @@ import (
 // colder the hot water, the longer it runs.
 type Draw struct {
 	Start  float64 // s after midnight, 0 to 86400
-	Energy float64 // J, useful heat above the cold water, 0 to 1e9 (guard)
+	Energy float64 // J, useful heat above the cold water, 1 to 1e9 (guard)
 	Flow   float64 // m³/s at the tap, 1e-7 to 0.1 (guard)
 	Useful float64 // °C, from which on the water counts, 0 to 100 (guard)
 	Peak   float64 // °C, to be reached during the draw-off; 0: none asked for
@@ -25,7 +25,7 @@ func (d Draw) Wanted() float64 { return math.Max(d.Peak, d.Useful) }
 func (d Draw) check(fn string) error {
 	return together(
 		hydronics.Within(fn, "start of a draw-off", "s", d.Start, 0, hydronics.Day, "one day"),
-		hydronics.Within(fn, "energy of a draw-off", "J", d.Energy, 0, 1e9, hydronics.Guard),
+		hydronics.Within(fn, "energy of a draw-off", "J", d.Energy, 1, 1e9, hydronics.Guard),
 		hydronics.Within(fn, "flow of a draw-off", "m³/s", d.Flow, minFlow, maxFlow, hydronics.Guard),
 		water(fn, "useful temperature", d.Useful), water(fn, "peak temperature", d.Peak))
 }

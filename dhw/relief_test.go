@@ -54,6 +54,8 @@ func TestSetPressure(t *testing.T) {
 		"beyond 1 MPa":        {func(s *SetPressure) { s.Set, s.Cylinder = 10.1e5, 12e5 }, "relief valve: set pressure at most 1 MPa", hydronics.NotMet},
 		"1 MPa from memory":   {func(*SetPressure) {}, "relief valve: set pressure at most 1 MPa", hydronics.MetUnconfirmed},
 		"Austria":             {func(s *SetPressure) { s.Book, s.Mains = AustrianPractice, 4.6e5 }, "mains: cold water pressure at most its share of the set pressure", hydronics.NotMet},
+		"US above 80 psi":     {func(s *SetPressure) { s.Book, s.Mains = IRC2021, 5.6e5 }, "mains: static pressure at most 80 psi", hydronics.NotMet},
+		"US below 80 psi":     {func(s *SetPressure) { s.Book, s.Mains = IRC2021, 5.5e5 }, "mains: static pressure at most 80 psi", hydronics.Met},
 		"England has no rule": {func(s *SetPressure) { s.Book = ApprovedDocumentG }, "mains: cold water pressure below the set pressure", hydronics.MetUnconfirmed},
 	} {
 		s := good

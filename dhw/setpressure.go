@@ -106,5 +106,9 @@ func (s SetPressure) Findings() ([]hydronics.Finding, error) {
 		found = append(found, most("cold water pressure below the set pressure", subject, supply, s.Set,
 			hydronics.Source{Text: "a relief valve at its setting runs all the time", Provenance: hydronics.CommonPractice}, drip))
 	}
+	if s.Book == IRC2021 {
+		found = append(found, most("static pressure at most 80 psi", subject, supply, 80*hydronics.PoundPerSquareIn,
+			IRC2021.source("section P2903.3.1", hydronics.SecondHand), drip))
+	}
 	return found, nil
 }
