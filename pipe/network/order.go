@@ -52,9 +52,10 @@ type graph struct {
 	minimum int32
 }
 
-// hub is the number of neighbours above which a list is put in order only now
+// hub is how many times longer than the list that is added to it a list of
+// neighbours may be to be put in order at once. Longer ones are put in order now
 // and then, so that a manifold with thousands of circuits costs no square of them.
-const hub = 32
+const hub = 16
 
 func newGraph(n int, pairs [][2]int32) *graph {
 	g := &graph{
@@ -140,7 +141,7 @@ func (g *graph) eliminate(v int32) {
 	g.near[v] = nil
 	for _, u := range around {
 		g.unlink(u)
-		if len(g.near[u]) <= hub || int32(len(g.near[u])) > 2*g.clean[u]+hub {
+		if len(g.near[u]) <= hub*len(around) || int32(len(g.near[u])) > 2*g.clean[u]+hub {
 			g.compact(u)
 			for _, w := range around {
 				if g.mark[w] != g.stamp { // compact marked u itself too

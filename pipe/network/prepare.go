@@ -27,7 +27,8 @@ type System struct {
 	prescribed []bool    // branch has a flow given to it
 	given      []float64 // kg/s, where prescribed
 	inflow     []float64 // kg/s, in the order of elimination
-	rest       []float64 // Pa, piezometric, that a node has without flow
+	rest       []float64 // Pa, piezometric and above base, that a node has without flow
+	base       float64   // Pa, of the first node with given pressure
 	weight     float64   // N/m³, of the liquid that piezometric pressures refer to
 
 	solver
@@ -270,7 +271,8 @@ func (s *System) arrange() {
 
 // setRest finds the pressures that the nodes have without flow: each the level
 // of a node with given pressure in its part. Pressures in the solver are
-// piezometric, p + ρgz with one density for all.
+// piezometric, p + ρgz with one density for all, and counted from the first of
+// those nodes, so that rounding is small beside the differences that matter.
 func (s *System) setRest() {
 	part := newParts(len(s.net.Nodes))
 	for _, b := range s.net.Branches {
@@ -280,15 +282,24 @@ func (s *System) setRest() {
 	for i := range level {
 		level[i] = math.NaN()
 	}
+	s.base = math.NaN()
 	for i, node := range s.net.Nodes {
 		s.inflow[s.at[i]] = node.Inflow
-		if root := part.of(i); node.Fixed && math.IsNaN(level[root]) {
-			level[root] = float64(node.Pressure) + s.weight*node.Height
+		if !node.Fixed {
+			continue
+		}
+		p := float64(node.Pressure) + s.weight*node.Height
+		if math.IsNaN(s.base) {
+			s.base = p
+		}
+		s.rest[s.at[i]] = p - s.base
+		if root := part.of(i); math.IsNaN(level[root]) {
+			level[root] = p - s.base
 		}
 	}
 	for i, node := range s.net.Nodes {
-		if s.rest[s.at[i]] = level[part.of(i)]; node.Fixed {
-			s.rest[s.at[i]] = float64(node.Pressure) + s.weight*node.Height
+		if !node.Fixed {
+			s.rest[s.at[i]] = level[part.of(i)]
 		}
 	}
 }

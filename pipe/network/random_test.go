@@ -109,6 +109,12 @@ func takes(t testing.TB, n network.Network, b int, flow float64, pump network.Pu
 			k, err := e.Kv()
 			require.NoError(t, err)
 			sum += kv(k)
+		case network.Strainer:
+			sum += kv(e.Kv) * (1 + e.Fouling)
+		case network.Thermostatic:
+			k, err := e.Kv()
+			require.NoError(t, err)
+			sum += kv(k)
 		case network.NonReturn:
 			sum += kv(e.Kv) + e.Opening
 		case network.Bypass:

@@ -60,7 +60,7 @@ func (s *System) result() (*Solution, error) {
 	r.EnergyImbalance = s.around()
 	for i, node := range s.net.Nodes {
 		k := s.at[i]
-		state := NodeState{Pressure: hydronics.Gauge(s.pressure[k] - s.weight*node.Height), Inflow: node.Inflow}
+		state := NodeState{Pressure: hydronics.Gauge(s.pressure[k] + s.base - s.weight*node.Height), Inflow: node.Inflow}
 		if node.Fixed {
 			state.Pressure = node.Pressure
 			state.Inflow = node.Inflow - s.balance[k]

@@ -159,28 +159,28 @@ func (s *System) begin() {
 }
 
 // newton iterates until the excess pressure of every branch is below the
-// tolerance's share of drive.
+// tolerance's share of drive, or of the largest pressure that a branch takes.
 func (s *System) newton(drive, tolerance float64) error {
 	if s.iterations > 0 {
 		s.evaluate()
 	} else if err := s.findGround(); err != nil {
 		return err
 	}
-	worst := math.Inf(1)
+	worst, largest := math.Inf(1), 0.0
 	for first := s.iterations == 0; ; first = false {
 		if s.iterations >= mostIterations {
 			return fmt.Errorf("no convergence in %d iterations, %.3g Pa left of %.3g: %w", s.iterations, worst, drive, hydronics.ErrNoSolution)
 		}
 		s.iterations++
 		before, change := s.advance()
-		worst = s.evaluate()
+		worst, largest = s.evaluate()
 		if !first && change > massTolerance {
 			worst = s.shorten(before, worst)
 		}
 		if math.IsNaN(worst) {
 			return fmt.Errorf("the search left the numbers after %d iterations: %w", s.iterations, hydronics.ErrNoSolution)
 		}
-		if worst <= tolerance*drive && !first {
+		if worst <= tolerance*max(drive, largest) && !first {
 			imbalance, most := s.imbalance()
 			if imbalance <= massTolerance*most {
 				return nil
@@ -190,8 +190,8 @@ func (s *System) newton(drive, tolerance float64) error {
 }
 
 // evaluate finds the excess pressure and the conductance of every branch and returns
-// the largest excess.
-func (s *System) evaluate() (worst float64) {
+// the largest excess, and the largest pressure that a branch takes.
+func (s *System) evaluate() (worst, largest float64) {
 	pressure := s.pressure
 	for b := range s.laws {
 		if s.prescribed[b] || s.closed[b] {
@@ -204,8 +204,9 @@ func (s *System) evaluate() (worst float64) {
 		if e = math.Abs(e); !(e <= worst) {
 			worst = e
 		}
+		largest = max(largest, math.Abs(f))
 	}
-	return worst
+	return worst, largest
 }
 
 // advance makes one full Newton step from the excess and conductance at hand. It
@@ -272,7 +273,7 @@ func (s *System) shorten(before, worst float64) float64 {
 			s.mass[b] += (next - at) * d
 		}
 		at = next
-		worst = s.evaluate()
+		worst, _ = s.evaluate()
 		switch r := s.rate(); {
 		case math.Abs(r) <= enough*before:
 			return worst
