@@ -14,7 +14,7 @@ import (
 func bigLog(v float64) *big.Float {
 	artanh2 := func(x *big.Float) *big.Float {
 		sum, power, square := new(big.Float).SetPrec(200), new(big.Float).SetPrec(200).Set(x), new(big.Float).SetPrec(200).Mul(x, x)
-		for n := int64(1); n < 400; n += 2 {
+		for n := int64(1); n < 140; n += 2 { // (1/3)^140 is below 2^-220
 			term := new(big.Float).SetPrec(200).Quo(power, new(big.Float).SetInt64(n))
 			sum.Add(sum, term)
 			power.Mul(power, square)
@@ -27,7 +27,7 @@ func bigLog(v float64) *big.Float {
 	x := new(big.Float).SetPrec(200).Quo(new(big.Float).SetPrec(200).Sub(b, one), new(big.Float).SetPrec(200).Add(b, one))
 	third := new(big.Float).SetPrec(200).Quo(one, new(big.Float).SetPrec(200).SetInt64(3))
 	ln2 := artanh2(third) // ln 2 = 2 artanh(1/3)
-	return artanh2(x).Add(artanh2(x), ln2.Mul(ln2, new(big.Float).SetInt64(int64(e))))
+	return x.Add(artanh2(x), ln2.Mul(ln2, new(big.Float).SetInt64(int64(e))))
 }
 
 func TestLogSmall(t *testing.T) {
@@ -46,7 +46,7 @@ func TestLogSmall(t *testing.T) {
 		check(m)
 		check(math.Nextafter(m, 0))
 	}
-	for range 5000 {
+	for range 2000 {
 		check(math.Exp(-0.7 - 40*rng.Float64()))
 	}
 	check(0.5)
