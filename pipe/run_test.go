@@ -93,7 +93,7 @@ func TestLossAndSlopeNeverFails(t *testing.T) {
 
 // The rules but the step are continuous where they change.
 func TestContinuousTransition(t *testing.T) {
-	for rule := pipe.LinearTransition; rule < pipe.StepTransition; rule++ {
+	for rule := range pipe.StepTransition {
 		for _, rr := range []float64{0, 1e-4, 0.05} {
 			for _, re := range []float64{2000, 3000} {
 				below, _, err1 := rule.FrictionFactor(re*(1-1e-12), rr)
