@@ -37,10 +37,7 @@ func (c Criterion) Judge(l Loss) hydronics.Finding {
 		f.Quantity, f.Unit, f.Value = "velocity", "m/s", max(l.Velocity, -l.Velocity)
 	case Gradient:
 		f.Quantity, f.Unit, f.Value = "pressure gradient", "Pa/m", max(l.Gradient, -l.Gradient)
-		f.Uncertainty = 0.05 * f.Value
-		if l.Regime == Transitional {
-			f.Uncertainty = 0.20 * f.Value
-		}
+		f.Uncertainty = l.Regime.uncertainty() * f.Value
 	default:
 		return hydronics.OnSite(c.Name, "", c.Source, c.Danger)
 	}

@@ -59,8 +59,8 @@ func (f Fitting) check(fn string) error {
 		within(fn, "uncertainty of the loss", "", f.Uncertainty, 0, 10))
 }
 
-// With returns the run with the fittings added to its Zeta and ZetaLaminar,
-// each referred to the bore of the run.
+// With returns the run with the fittings added to its Zeta, ZetaLaminar and
+// ZetaUncertainty, each referred to the bore of the run.
 func (r Run) With(fittings ...Fitting) (Run, error) {
 	for _, f := range fittings {
 		on, err := f.On(r.Bore)
@@ -69,6 +69,7 @@ func (r Run) With(fittings ...Fitting) (Run, error) {
 		}
 		r.Zeta += on.Zeta
 		r.ZetaLaminar += on.ZetaLaminar
+		r.ZetaUncertainty += on.Uncertainty * math.Abs(on.Zeta)
 	}
 	return r, nil
 }

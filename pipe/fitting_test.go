@@ -1,6 +1,7 @@
 package pipe_test
 
 import (
+	"math"
 	"testing"
 
 	"example.com/hydronics"
@@ -93,4 +94,22 @@ func TestTeeGap(t *testing.T) {
 	g, err := pipe.Tee{Run: 0.026, Branch: 0.02, Share: 0.3}.DividingFromBranch()
 	require.NoError(t, err)
 	assert.Less(t, g.Zeta, f.Zeta)
+}
+
+// Worked by hand: ten elbows of ζ 1, uncertain by 40 %, at ρV²/2 = 500 Pa,
+// and friction by the run's own figures.
+func TestUncertainty(t *testing.T) {
+	p := fluid.Properties{Density: 1000, DynamicViscosity: 1e-3}
+	elbow := pipe.Fitting{Zeta: 1, Bore: 0.02, Uncertainty: 0.4}
+	r := pipe.Run{Bore: 0.02, Length: 10}
+	for range 10 {
+		var err error
+		r, err = r.With(elbow)
+		require.NoError(t, err)
+	}
+	assert.InDelta(t, 4, r.ZetaUncertainty, 1e-12)
+	l, err := r.Loss(3.14159265359e-4, p)
+	require.NoError(t, err)
+	assert.InEpsilon(t, 5000, l.Fittings, 1e-9)
+	assert.InEpsilon(t, math.Hypot(2000, 0.05*l.Friction), l.Uncertainty, 1e-9)
 }

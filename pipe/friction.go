@@ -28,6 +28,14 @@ func (r Regime) String() string {
 	return "unknown"
 }
 
+// uncertainty of the friction, as a share of it.
+func (r Regime) uncertainty() float64 {
+	if r == Transitional {
+		return 0.20
+	}
+	return 0.05
+}
+
 // Limits of the friction factor. No source ends the Colebrook equation at a
 // Reynolds number of its own: 1e8 and 0.05 are where the Moody chart ends.
 const (

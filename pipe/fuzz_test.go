@@ -44,7 +44,7 @@ func FuzzRun(f *testing.F) {
 		r := pipe.Run{Bore: bore, Roughness: rough, Length: length, Zeta: zeta, ZetaLaminar: laminar, Kv: pipe.Kv(kv)}
 		p := fluid.Properties{Density: density, DynamicViscosity: viscosity}
 		l, err := r.Loss(flow, p)
-		finite(t, err, l.Velocity, l.Reynolds, l.FrictionFactor, l.Gradient, l.Friction, l.Fittings, l.Valves, l.Total, l.Slope)
+		finite(t, err, l.Velocity, l.Reynolds, l.FrictionFactor, l.Gradient, l.Friction, l.Fittings, l.Valves, l.Total, l.Slope, l.Uncertainty)
 		if err != nil && l != (pipe.Loss{}) {
 			t.Fatalf("%+v with the error %v", l, err)
 		}

@@ -16,7 +16,12 @@ type Run struct {
 
 	Zeta        float64 // sum of loss coefficients, on the velocity in Bore, -10 to 1e6 (guard)
 	ZetaLaminar float64 // sum of the K1 of two-K and three-K fittings (adds ZetaLaminar/Re to Zeta), 0 to 1e6 (guard)
-	Kv          Kv      // of the valves taken together ([KvInSeries]); 0 means no valve
+
+	// ZetaUncertainty is that of Zeta, 0 to 1e6 (guard); [Run.With] adds it up
+	// from the fittings, for those of one make err alike. 0: not stated.
+	ZetaUncertainty float64
+
+	Kv Kv // of the valves taken together ([KvInSeries]); 0 means no valve
 
 	Transition Transition // rule between laminar and turbulent flow; the zero value is the default
 }
@@ -34,6 +39,11 @@ type Loss struct {
 	Valves         float64 // by Kv, Pa
 	Total          float64 // Friction + Fittings + Valves, Pa
 	Slope          float64 // dTotal/dflow, Pa·s/m³
+
+	// Uncertainty of Total in Pa: 5 % of the friction (20 % in transitional
+	// flow; see the package documentation) and that of Zeta, root of the sum
+	// of squares. Bore, roughness and Kv count as given.
+	Uncertainty float64
 }
 
 // Loss returns what the flow in m³/s of a liquid with the properties p loses in
@@ -69,6 +79,8 @@ func (r Run) Loss(flow float64, p fluid.Properties) (Loss, error) {
 		l.Gradient = l.Friction / r.Length
 	}
 	l.Total = l.Friction + l.Fittings + l.Valves
+	byFriction, byZeta := l.Regime.uncertainty()*friction, c.dynamic*r.ZetaUncertainty*q*q
+	l.Uncertainty = math.Sqrt(byFriction*byFriction + byZeta*byZeta)
 	return l, nil
 }
 
@@ -94,6 +106,7 @@ func (r Run) Prepare(p fluid.Properties) (Resistance, error) {
 // nothing.
 type Resistance struct {
 	area     float64 // m²
+	dynamic  float64 // ρV²/2 over the flow squared, Pa·s²/m⁶
 	reynolds float64 // per m³/s
 	rr       float64 // relative roughness
 	rule     Transition
@@ -162,7 +175,7 @@ func (r *Run) resistance(p *fluid.Properties) Resistance {
 	dynamic := p.Density / 2 * perArea * perArea // ρV²/2 = dynamic V̇²
 	viscous := p.DynamicViscosity * perArea * perBore
 	c := Resistance{
-		area: a, reynolds: p.Density * d * perArea / p.DynamicViscosity, rr: r.Roughness * perBore, rule: r.Transition,
+		area: a, dynamic: dynamic, reynolds: p.Density * d * perArea / p.DynamicViscosity, rr: r.Roughness * perBore, rule: r.Transition,
 		laminar:    32 * viscous * perBore * r.Length, // Hagen-Poiseuille: Δp = 32 μ L V/D²
 		turbulent:  dynamic * r.Length * perBore,
 		zeta:       dynamic * r.Zeta,
@@ -180,6 +193,7 @@ func (r *Run) check(fn string, p *fluid.Properties) error {
 		r.Length >= 0 && r.Length <= maxLength &&
 		r.Zeta >= minZeta && r.Zeta <= maxZeta &&
 		r.ZetaLaminar >= 0 && r.ZetaLaminar <= maxZeta &&
+		r.ZetaUncertainty >= 0 && r.ZetaUncertainty <= maxZeta &&
 		(r.Kv == 0 || r.Kv >= minKv && r.Kv <= maxKv) && r.Transition <= StepTransition &&
 		p.Density >= minDensity && p.Density <= maxDensity &&
 		p.DynamicViscosity >= minViscosity && p.DynamicViscosity <= maxViscosity {
@@ -195,6 +209,7 @@ func (r *Run) check(fn string, p *fluid.Properties) error {
 		within(fn, "length", "m", r.Length, 0, maxLength),
 		within(fn, "sum of loss coefficients", "", r.Zeta, minZeta, maxZeta),
 		within(fn, "laminar sum of loss coefficients", "", r.ZetaLaminar, 0, maxZeta),
+		within(fn, "uncertainty of the loss coefficients", "", r.ZetaUncertainty, 0, maxZeta),
 		kv, r.Transition.check(fn),
 		within(fn, "density", "kg/m³", p.Density, minDensity, maxDensity),
 		within(fn, "dynamic viscosity", "Pa·s", p.DynamicViscosity, minViscosity, maxViscosity),
