@@ -84,8 +84,7 @@ func (r Run) Loss(flow float64, p fluid.Properties) (Loss, error) {
 	return l, nil
 }
 
-// Content returns the volume of liquid in the run's tube in m³: plain arithmetic
-// on Bore and Length, which it does not check.
+// Content returns the volume of liquid in the run's tube, in m³.
 func (r Run) Content() float64 { return area(r.Bore) * r.Length }
 
 // Prepare checks the run and the properties once and returns the resistance

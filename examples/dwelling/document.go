@@ -62,6 +62,7 @@ type requirement struct {
 	Open    bool // to be seen on site
 	Failed  bool
 	Danger  string
+	Remedy  string
 }
 
 // A reading is something to be set or measured on site, with what is expected.
@@ -78,12 +79,16 @@ func documentOf(s *job.Sheet) *document {
 	w.head(s)
 	w.flows(s)
 	w.tubes(s)
+	w.balance(s)
 	w.pressure(s)
 	w.frost(s)
 	w.hotWater(s)
 	w.requirements(s)
 	w.readings(s)
 	w.doc.Cautions = cautions
+	if s.AfterRemedies != nil {
+		w.doc.Summary += fmt.Sprintf(" With all remedies together %d would not be met.", *s.AfterRemedies)
+	}
 	w.doc.Release = fmt.Sprintf("%d requirements are to be seen on site and %d are not met. While one of either is open, nothing is released.",
 		s.Count(hydronics.SeeOnSite), s.Count(hydronics.NotMet))
 	return w.doc
@@ -142,6 +147,28 @@ func (w *writer) tubes(s *job.Sheet) {
 	w.section(section{Title: "Heating circuits", Table: circuits})
 }
 
+func (w *writer) balance(s *job.Sheet) {
+	if len(s.Presets) == 0 {
+		return
+	}
+	t := &table{Head: []string{"flow", "to take up", "Kv"}, Units: []string{"l/min", "kPa", "m³/h"}}
+	for _, x := range s.Presets {
+		t.Rows = append(t.Rows, row{x.Circuit, []string{fixed2(x.Flow / hydronics.LitrePerMinute), fixed(x.Surplus / hydronics.Kilopascal), fixed2(x.Kv)}})
+	}
+	w.section(section{Title: "Balancing", Table: t,
+		Intro: "Setting of the balancing valve of each circuit, at which all have their design flow together. The circulator keeps " + fixed(s.Cases[0].Pressure/hydronics.Kilopascal) + " kPa."})
+	cases := &table{Head: []string{"unit", "bypass", "circulator", "fastest"}, Units: []string{"l/min", "l/min", "kPa", "m/s"}}
+	for _, c := range s.Cases {
+		name := c.Name
+		if c.In != "" {
+			name += " (fastest: " + c.In + ")"
+		}
+		cases.Rows = append(cases.Rows, row{name, []string{fixed(c.UnitFlow / hydronics.LitrePerMinute), fixed(c.Bypass / hydronics.LitrePerMinute),
+			fixed(c.Pressure / hydronics.Kilopascal), fixed2(c.Greatest)}})
+	}
+	w.section(section{Title: "Circuits shut", Table: cases, Intro: "The balanced circuits, solved as one network, with the circulator at the same pressure."})
+}
+
 func coat(thickness float64) string {
 	if thickness == 0 {
 		return "bare"
@@ -163,6 +190,9 @@ func (w *writer) pressure(s *job.Sheet) {
 		pairs = append(pairs, pair{"coil of the cylinder", litres(c.Coil)})
 	}
 	pairs = append(pairs, pair{"content in all", litres(c.Total)}, pair{"of it always circulating", litres(c.Always)})
+	if c.Buffer > 0 {
+		pairs = append(pairs[:4], append([]pair{{"buffer", litres(c.Buffer)}}, pairs[4:]...)...)
+	}
 	w.section(section{Title: "Content of the heating circuit", Pairs: pairs})
 
 	v := &s.Vessel
@@ -214,6 +244,27 @@ func (w *writer) frost(s *job.Sheet) {
 	}
 	w.section(section{Title: "Outdoors without power", Table: t,
 		Intro: "Times from the failure of power, in the cold and the wind of the job file, from " + plain(s.Frost[0].Start) + " °C, the liquid standing still."})
+	for i := range s.Nights {
+		w.night(&s.Nights[i])
+	}
+}
+
+func (w *writer) night(n *job.NightLine) {
+	out := section{Title: "The power cut: " + n.Name}
+	for _, e := range n.Events {
+		out.Pairs = append(out.Pairs, pair{e.What, duration(e.Time)})
+	}
+	out.Intro = "Times in h:min after the power fails, each bounded on its own side."
+	switch {
+	case n.NoIce:
+		out.Words = append(out.Words, "No ice forms before the power returns.")
+	case n.Unopened:
+		out.Words = append(out.Words, "Ice may form although the drain valves need not have opened.")
+	default:
+		out.Words = append(out.Words, "The line empties in "+plain(math.Ceil(n.Emptying))+" s; between its last water and the first ice lie at least "+whole(math.Floor(n.Margin/hydronics.Minute))+" min. "+
+			fixed2(n.Left/hydronics.Litre)+" l run out, "+fixed2(n.Stays/hydronics.Litre)+" l stay in pockets.")
+	}
+	w.section(out)
 }
 
 func (w *writer) hotWater(s *job.Sheet) {
@@ -258,13 +309,36 @@ func (w *writer) requirements(s *job.Sheet) {
 			d.Parts = append(d.Parts, part{Name: name})
 		}
 		last := &d.Parts[len(d.Parts)-1]
-		r := requirement{Number: i + 1, Text: f.Subject + ": " + f.Rule, Compare: compare(&f.Finding), Source: w.cite(f.Source),
+		r := requirement{Number: i + 1, Text: strings.TrimPrefix(f.Subject+": "+f.Rule, ": "), Compare: compare(&f.Finding), Source: w.cite(f.Source),
 			Verdict: marks[f.Verdict], Open: f.Verdict == hydronics.SeeOnSite, Failed: f.Verdict == hydronics.NotMet}
 		if r.Failed {
-			r.Danger = f.Danger
+			r.Danger, r.Remedy = f.Danger, remedyWords(f.Remedy)
 		}
 		last.Requirements = append(last.Requirements, r)
 	}
+}
+
+func remedyWords(r *job.Remedy) string {
+	switch {
+	case r == nil:
+		return ""
+	case r.None:
+		return "there is no safe remedy within this calculation"
+	}
+	var all []string
+	for _, c := range r.Changes {
+		to := c.To
+		if to == "" {
+			sc := scaleOf(&hydronics.Finding{Unit: c.Unit, Value: float64(c.Value), Limit: float64(c.Value)})
+			if sc.unit == "" {
+				to = plain(100*float64(c.Value)) + " %"
+			} else {
+				to = plain(float64(c.Value)/sc.factor) + " " + sc.unit
+			}
+		}
+		all = append(all, c.What+": "+to)
+	}
+	return strings.Join(all, "; ") + " (tried by assessing again)"
 }
 
 // compare writes value, limit and uncertainty in units of the trade.

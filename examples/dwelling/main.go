@@ -88,6 +88,7 @@ func run(ctx context.Context, args []string, out, report io.Writer) int {
 	if err != nil {
 		return finish(report, err, unusable)
 	}
+	job.Remedies(j, sheet)
 	if *html != "" {
 		if err := writeHTML(*html, j, sheet); err != nil {
 			return finish(report, err, unusable)

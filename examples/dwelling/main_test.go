@@ -92,8 +92,8 @@ func TestExitStatusOfTheBuiltProgram(t *testing.T) {
 	}{
 		{"demonstration", nil, 0, "RELEASES NOTHING"},
 		{"the same from a file", []string{file("same.json", `"title"`, `"title"`)}, 0, "House above the mill"},
-		{"a longer power cut", []string{file("cut.json", `"power_cut_h": 4`, `"power_cut_h": 9`)}, 1, "NOT MET"},
-		{"the same as JSON", []string{"-json", filepath.Join(dir, "cut.json")}, 1, `"not met"`},
+		{"a weaker circulator", []string{file("weak.json", `"head_kpa": 66`, `"head_kpa": 52`)}, 1, "NOT MET"},
+		{"the same as JSON", []string{"-json", filepath.Join(dir, "weak.json")}, 1, `"not met"`},
 		{"an unknown key", []string{file("key.json", `"altitude_m": 280`, `"altitude_ft": 280`)}, 2, "site.altitude_ft"},
 		{"a number outside its limits", []string{file("far.json", `"altitude_m": 280`, `"altitude_m": 28000`)}, 2, "site.altitude_m holds 28000; accepted: a number from -400 to 4000 m"},
 		{"an unknown tube", []string{file("tube.json", `"tube": "EN 1057 15x1.0", "length_m": 26`, `"tube": "15 mm", "length_m": 26`)}, 2, "distribution.circuits[5].tube"},

@@ -20,7 +20,7 @@ var scales = map[string]scale{
 	"Pa": {hydronics.Kilopascal, "kPa", 1}, "Pa gauge": {hydronics.Bar, "bar", 2}, "m³": {hydronics.Litre, "l", 1},
 	"m³/s": {hydronics.LitrePerMinute, "l/min", 1}, "m/s": {1, "m/s", 2}, "W": {hydronics.Kilowatt, "kW", 2},
 	"°C": {1, "°C", 1}, "K": {1, "K", 1}, "m": {hydronics.Millimetre, "mm", 0}, "": {1, "", 3},
-	"kg/s": {1.0 / 3600, "kg/h", 1}, "s": {hydronics.Minute, "min", 0},
+	"J": {hydronics.KilowattHour, "kWh", 2}, "kg/s": {1.0 / 3600, "kg/h", 1}, "s": {hydronics.Minute, "min", 0},
 }
 
 // scaleOf returns the scale for the numbers of a finding.

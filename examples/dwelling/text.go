@@ -141,6 +141,9 @@ func (p *textPage) requirements(d *document) {
 			if r.Danger != "" {
 				p.fold("      ", "Danger: "+r.Danger+".")
 			}
+			if r.Remedy != "" {
+				p.fold("      ", "Remedy: "+r.Remedy+".")
+			}
 		}
 	}
 }

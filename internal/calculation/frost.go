@@ -505,15 +505,23 @@ func frostCondensation() Calculation {
 			{Name: "relative_humidity", Kind: unit.Number},
 		}, sectionInputs...),
 		Outputs: []Column{{Name: "insulation_needed", Kind: unit.SmallLength}},
-		Covers:  []string{"frost.Section.ThicknessForSurface", "frost.Section.ThicknessAgainstDew"},
+		Covers:  []string{"frost.Section.ThicknessForSurface"},
 		Row: func(in Row) (Row, error) {
 			in["insulation"] = 0.01 // a start; the thickness is what is looked for
 			s, err := sectionOf(in)
 			if err != nil {
 				return nil, err
 			}
-			t, err := s.ThicknessAgainstDew(len(s.Layers)-1, in.Num("inside_temperature"), in.Num("relative_humidity"),
-				frost.Air{Temperature: in.Num("air_temperature")})
+			air := in.Num("air_temperature")
+			saturation, err := fluid.SaturationPressure(air)
+			if err != nil {
+				return nil, err
+			}
+			dew, err := fluid.SaturationTemperature(saturation * in.Num("relative_humidity"))
+			if err != nil {
+				return nil, err
+			}
+			t, err := s.ThicknessForSurface(len(s.Layers)-1, in.Num("inside_temperature"), air-dew, frost.Air{Temperature: air})
 			return Row{"insulation_needed": t}, err
 		},
 	}
@@ -678,7 +686,6 @@ func frostExempt() map[string]string {
 		"frost.Outcome.Kept":            words,
 		"frost.History.WallTime":        history,
 		"frost.History.MeanTime":        history,
-		"frost.History.Slushed":         history,
 		"frost.Night.Run":               judged,
 		"frost.Night.Worst":             judged,
 		"frost.Night.Findings":          judged,

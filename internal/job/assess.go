@@ -1,8 +1,6 @@
 package job
 
 import (
-	"errors"
-
 	"example.com/hydronics"
 )
 
@@ -23,12 +21,12 @@ func Assess(j *Job) (*Sheet, error) {
 		Circuits: make([]TubeLine, 0, len(p.circuits)),
 		Findings: make([]Finding, 0, 64),
 	}
-	if err := p.judgePrimary(s); err != nil {
-		return nil, err
-	}
-	p.judgeCircuits(s)
-	if err := errors.Join(p.judgePressure(s), p.judgeFrost(s), p.judgeHotWater(s)); err != nil {
-		return nil, err
+	// Each builds on those before.
+	for _, judge := range []func(*Sheet) error{p.judgePrimary, p.judgeService, p.balance, p.judgeCircuits,
+		p.judgePressure, p.judgeFrost, p.judgeHotWater} {
+		if err := judge(s); err != nil {
+			return nil, err
+		}
 	}
 	return s, nil
 }

@@ -2,13 +2,14 @@ package job
 
 import (
 	"errors"
+	"strings"
 
 	"example.com/hydronics"
 	"example.com/hydronics/pipe"
 )
 
 // judgeCircuits fills the lines of the heating circuits.
-func (p *plant) judgeCircuits(s *Sheet) {
+func (p *plant) judgeCircuits(s *Sheet) error {
 	for i := range p.circuits {
 		l := &p.circuits[i]
 		c := l.circuit
@@ -19,21 +20,41 @@ func (p *plant) judgeCircuits(s *Sheet) {
 			Content: l.tube.Content()*c.Length + c.Content, MinimumWall: l.tube.MinimumWall,
 		})
 	}
-	s.add(Circuits, quiet(s.Circuits),
-		hydronics.Finding{
-			Rule: "the circuits that nothing shuts take the unit's least flow between them", Subject: "heating circuits",
-			Danger:   "with every controlled zone shut the unit stops on its flow switch, or cannot defrost",
-			Quantity: "flow", Unit: "m³/s", Bound: hydronics.AtLeast,
-			Value: p.neverShutFlow, Limit: p.job.Unit.LeastFlow, Source: stated("papers of the unit"),
-		}.Judge(),
-		hydronics.Finding{
-			Rule: "the content that always circulates is at least what the unit asks for", Subject: "heating circuits",
-			Danger:   "short running times, and a defrost that cools the water until the unit stops or its exchanger freezes",
-			Quantity: "content", Unit: "m³", Bound: hydronics.AtLeast,
-			Value: p.content.Always, Limit: p.job.Unit.LeastContent, Uncertainty: 0.03 * p.content.Always,
-			Source: stated("papers of the unit"),
-		}.Judge())
+	if err := p.judgeQuiet(s, Circuits, s.Circuits, "heating in living rooms"); err != nil {
+		return err
+	}
+	p.judgeLeastFlow(s)
+	return p.judgeContent(s)
 }
+
+// judgeContent judges what circulates with every circuit shut that can shut.
+func (p *plant) judgeContent(s *Sheet) error {
+	u := &p.job.Unit
+	s.add(Circuits, groupContent, hydronics.Finding{
+		Rule: "the content that always circulates is at least what the unit asks for", Subject: "heating circuits",
+		Danger:   "short running times, and a defrost that cools the water until the unit stops or its exchanger freezes",
+		Quantity: "content", Unit: "m³", Bound: hydronics.AtLeast,
+		Value: p.content.Always, Limit: u.LeastContent, Uncertainty: contentUncertainty * p.content.Always,
+		Source: stated("papers of the unit"),
+	}.Judge())
+	if d := u.Defrost; d != nil {
+		if !(d.Start > d.Lowest) {
+			return Faults{{"outdoor_unit.defrost.start_c", trim(d.Start), "more than lowest_water_c"}}
+		}
+		b, err := pipe.Defrost{Stated: d.Heat, Time: d.Time, Start: d.Start, Lowest: d.Lowest}.Balance(p.content.Always, p.liquid)
+		if err != nil {
+			return err
+		}
+		f := b.Finding
+		f.Uncertainty = contentUncertainty * (d.Start - f.Value)
+		s.add(Circuits, groupContent, f.Judge())
+	}
+	return nil
+}
+
+// contentUncertainty is how well bores and lengths of tubes that are drawn give
+// their content.
+const contentUncertainty = 0.03
 
 // circuitLosses fills in the loss of every circuit and returns the one with the
 // greatest.
@@ -53,24 +74,36 @@ func (p *plant) circuitLosses() (index *loop, err error) {
 
 // lossAt is what a flow loses in the circuit.
 func (l *loop) lossAt(flow float64) (pipe.Loss, error) {
-	run := l.tube.Run(l.circuit.Length)
-	run.Zeta, run.Kv = l.circuit.Zeta, pipe.Kv(l.circuit.Kv)
-	return run.Loss(flow, l.liquid)
+	return l.run().Loss(flow, l.liquid)
 }
 
-const mostVelocity = 1.0 // m/s
+// run is the circuit with its valve fully open.
+func (l *loop) run() pipe.Run {
+	run := l.tube.Run(l.circuit.Length)
+	run.Zeta, run.Kv = l.circuit.Zeta, pipe.Kv(l.circuit.Kv)
+	return run
+}
 
-// quiet judges the fastest of the tubes.
-func quiet(lines []TubeLine) hydronics.Finding {
-	fastest := &lines[0]
-	for i := range lines {
-		if lines[i].Velocity > fastest.Velocity {
-			fastest = &lines[i]
+// judgeQuiet judges the fastest of the tubes by a criterion of package pipe, and
+// of the copper ones by what copper stands.
+func (p *plant) judgeQuiet(s *Sheet, part Part, lines []TubeLine, name string) error {
+	for _, one := range []struct{ name, only string }{{name, ""}, {"copper up to 70 °C", "EN 1057"}} {
+		criterion, err := pipe.CriterionNamed(one.name)
+		if err != nil {
+			return err
 		}
+		var fastest *TubeLine
+		for i := range lines {
+			if strings.HasPrefix(lines[i].Tube, one.only) && (fastest == nil || lines[i].Velocity > fastest.Velocity) {
+				fastest = &lines[i]
+			}
+		}
+		if fastest == nil {
+			continue
+		}
+		f := criterion.Judge(pipe.Loss{Velocity: fastest.Velocity})
+		f.Rule, f.Subject = "velocity in the fastest tube: "+f.Rule, fastest.Name
+		s.add(part, groupVelocity, f)
 	}
-	return hydronics.Finding{
-		Rule: "velocity low enough to be quiet and to spare the tube, in the fastest", Subject: fastest.Name,
-		Danger: "noise, erosion of copper", Quantity: "velocity", Unit: "m/s", Bound: hydronics.AtMost,
-		Value: fastest.Velocity, Limit: mostVelocity, Source: custom("heating tubes in dwellings, up to 1 m/s"),
-	}.Judge()
+	return nil
 }

@@ -22,11 +22,11 @@ func demo(t testing.TB) []byte {
 func TestDecodeGivesSI(t *testing.T) {
 	j, err := Decode(demo(t))
 	require.NoError(t, err)
-	assert.InDelta(t, 4*3600, j.Site.PowerCut, 1e-9)
+	assert.InDelta(t, 6*60, j.Unit.Defrost.Time, 1e-9)
 	assert.InDelta(t, 4.5e5, j.Site.Mains, 1e-6)
 	assert.InDelta(t, 24e-3/60, j.Unit.LossFlow, 1e-15)
 	assert.InDelta(t, 0.040, j.Routes[0].Insulation.Thickness, 1e-15)
-	assert.Equal(t, [3]float64{4.4, 0, 0.63}, j.Routes[0].Stretches[1].To)
+	assert.Equal(t, [3]float64{4.4, 0, 0.58}, j.Routes[0].Stretches[1].To)
 	assert.Equal(t, "all", j.Routes[0].Serves, "a default")
 	assert.Equal(t, "heating", j.Routes[1].Serves)
 	assert.True(t, j.Distribution.Circuits[4].Shuts, "a default in a list")
@@ -34,7 +34,7 @@ func TestDecodeGivesSI(t *testing.T) {
 	assert.Nil(t, j.Routes[0].Stretches[0].Insulation)
 	assert.True(t, math.IsNaN(j.Vessel.Nominal), "left out")
 	assert.True(t, math.IsNaN(j.Liquid.Mass), "left out")
-	assert.Equal(t, 3, j.Cylinder.Discharge.Bends)
+	assert.Equal(t, 3, j.Cylinder.Tundish.Bends)
 }
 
 // edit replaces one piece of the demonstration's text.
@@ -60,11 +60,9 @@ func TestFaultsNameThePath(t *testing.T) {
 		{`"to_m": [8.4, 2.2, 1.2]`, `"to_m": [8.4, 2.2]`, "routes[2].stretches[0].to_m", "[8.4, 2.2]", "[x, y, z]"},
 		{`"to_m": [8.4, 2.2, 1.2]`, `"to_m": [8.4, 2.2, 1.2, 4]`, "routes[2].stretches[0].to_m", "1.2, 4]", "[x, y, z]"},
 		{`"to_m": [8.4, 2.2, 1.2]`, `"to_m": [8.4, true, 1.2]`, "routes[2].stretches[0].to_m[1]", "true", "a number"},
-		{`"bends": 3`, `"bends": 2.5`, "cylinder.discharge.bends", "2.5", "a whole number"},
+		{`"bends": 3`, `"bends": 2.5`, "cylinder.discharge_tundish.bends", "2.5", "a whole number"},
 		{`"flammable_refrigerant": true`, `"flammable_refrigerant": 1`, "outdoor_unit.flammable_refrigerant", "1", "true or false"},
-		{`{"kind": "connector", "kv_m3_h": 12}]},
-        {"to_m": [4.4, 0, 0.63]`, `{"kind": "conector"}]},
-        {"to_m": [4.4, 0, 0.63]`, "routes[0].stretches[0].devices[0].kind", `"conector"`, "connector"},
+		{`{"kind": "strainer"`, `{"kind": "strainr"`, "routes[5].stretches[0].devices[0].kind", `"strainr"`, "strainer"},
 		{`"heaters": [`, `"heaters": 3, "x": [`, "heaters", "3", "a list"},
 	} {
 		_, err := Decode(edit(t, c.old, c.fresh))

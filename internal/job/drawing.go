@@ -182,7 +182,7 @@ func (p *plant) required(m *Mode, flow float64) (float64, error) {
 		}
 	}
 	worst := 0.0
-	if y := p.job.Cylinder; y != nil && m.Name == "hot water" {
+	if y := p.job.Cylinder; y != nil && m.Name == ModeHotWater {
 		worst, err = knownLoss(y.CoilLoss, y.CoilFlow, flow, p.supplied)
 		errs = append(errs, err)
 	} else {

@@ -5,58 +5,72 @@ import (
 
 	"example.com/hydronics"
 	"example.com/hydronics/frost"
+	"example.com/hydronics/pipe"
 )
 
-// judgeFrost judges the outdoor pieces without power. Everything starts at the
+// judgeFrost judges what stands outdoors without power. Everything starts at the
 // return temperature, the lower of the two.
 func (p *plant) judgeFrost(s *Sheet) error {
-	outdoors := false
 	for i := range p.pieces {
-		q := &p.pieces[i]
-		if !q.outdoors {
-			continue
+		if q := &p.pieces[i]; q.outdoors {
+			x, err := p.expose(q)
+			if err != nil {
+				return err
+			}
+			s.Frost = append(s.Frost, x)
 		}
-		outdoors = true
-		x, err := p.expose(q)
-		if err != nil {
+	}
+	reaches := p.reaches()
+	if !p.liquid.IsWater() {
+		p.judgeAntifreeze(s)
+	}
+	for i := range reaches {
+		if err := p.judgeReach(s, &reaches[i]); err != nil {
 			return err
 		}
-		s.Frost = append(s.Frost, x)
-		if p.liquid.IsWater() {
-			s.add(Frost, p.survives(&x))
-		}
 	}
-	if !p.liquid.IsWater() {
-		s.add(Frost, hydronics.Finding{
-			Rule: "the first ice forms below the extreme minimum outdoors", Subject: "liquid", Danger: "slush blocks the circuit, ice bursts it",
-			Quantity: "freezing point", Unit: "°C", Bound: hydronics.AtMost, Value: p.liquid.FreezingPoint(), Limit: p.job.Site.Coldest,
-			Source: hydronics.Source{Text: "A. Melinder, Properties of Secondary Working Fluids, IIR 2010", Provenance: hydronics.SecondHand},
-		}.Judge(), hydronics.OnSite("the refractometer, read on a sample from the circuit, shows the concentration of the job file", "liquid",
-			custom("refractometer with the scale of the antifreeze in use"), "too little antifreeze freezes, too much starves the unit of flow"))
+	if len(reaches) == 0 {
+		return nil
 	}
-	if outdoors {
-		s.add(Frost, hydronics.OnSite("the unit's own exchanger, pump and strainer survive the power cut as its papers say", "outdoor unit",
-			custom("papers of the unit"), "the plates of the exchanger freeze before any tube and leak refrigerant into the house"),
-			hydronics.OnSite("insulation outdoors is closed, dry, of the stated thickness on tubes, valves and wall passages, and proof against sun and birds", "outdoor tubes",
-				custom("insulation outdoors"), "one bare valve freezes hours before the tube does"))
+	s.add(Frost, groupInsulation, hydronics.OnSite("insulation outdoors is closed, dry, of the stated thickness on tubes, valves and wall passages, and proof against sun and birds", "outdoor tubes",
+		custom("insulation outdoors"), "one bare valve freezes hours before the tube does"))
+	if p.liquid.IsWater() {
+		s.add(Frost, groupInsulation, hydronics.OnSite("the unit's own exchanger, pump and strainer survive the power cut as its papers say", "outdoor unit",
+			custom("papers of the unit"), "the plates of the exchanger freeze before any tube and leak refrigerant into the house"))
 	}
-	return nil
+	return p.judgeOutdoors(s, reaches)
+}
+
+func (p *plant) judgeAntifreeze(s *Sheet) {
+	s.add(Frost, groupAntifreeze, hydronics.Finding{
+		Rule: "the first ice forms below the extreme minimum outdoors", Subject: "liquid", Danger: "slush blocks the circuit, ice bursts it",
+		Quantity: "freezing point", Unit: "°C", Bound: hydronics.AtMost, Value: p.liquid.FreezingPoint(), Limit: p.job.Site.Coldest,
+		Source: hydronics.Source{Text: "A. Melinder, Properties of Secondary Working Fluids, IIR 2010", Provenance: hydronics.SecondHand},
+	}.Judge(), hydronics.OnSite("the refractometer, read on a sample from the circuit, shows the concentration of the job file", "liquid",
+		custom("refractometer with the scale of the antifreeze in use"), "too little antifreeze freezes, too much starves the unit of flow"))
 }
 
 func (q *piece) section() frost.Section {
-	layers := []frost.Layer{{
-		Thickness: q.tube.Wall, Conductivity: q.tube.Conductivity, HeatCapacity: q.tube.Density * q.tube.SpecificHeat,
-	}}
-	if q.insulation.Thickness > 0 {
-		layers = append(layers, frost.Layer{Thickness: q.insulation.Thickness, Conductivity: q.insulation.Conductivity})
+	return sectionOf(&q.tube, q.insulation)
+}
+
+func sectionOf(tube *pipe.Tube, insulation Insulation) frost.Section {
+	layers := make([]frost.Layer, 1, 2)
+	layers[0] = frost.Layer{Thickness: tube.Wall, Conductivity: tube.Conductivity, HeatCapacity: tube.Density * tube.SpecificHeat}
+	if insulation.Thickness > 0 {
+		layers = append(layers, frost.Layer{Thickness: insulation.Thickness, Conductivity: insulation.Conductivity})
 	}
-	return frost.Section{Bore: q.tube.Bore(), Layers: layers, Surface: frost.InTheOpen()}
+	return frost.Section{Bore: tube.Bore(), Layers: layers, Surface: frost.InTheOpen()}
+}
+
+// air is the site's coldest, with its wind.
+func (p *plant) air() frost.Air {
+	return frost.Air{Temperature: p.job.Site.Coldest, Wind: p.job.Site.Wind, PressureAbs: p.atmosphere}
 }
 
 func (p *plant) expose(q *piece) (Exposure, error) {
-	site := &p.job.Site
 	x := Exposure{Name: q.route.Name, Tube: q.tube.Designation, Length: q.length, Insulation: q.insulation.Thickness, Start: p.ret}
-	air := frost.Air{Temperature: site.Coldest, Wind: site.Wind, PressureAbs: p.atmosphere}
+	air := p.air()
 	section := q.section()
 	flow, err := section.HeatFlow(x.Start, air)
 	if err != nil {
@@ -81,7 +95,7 @@ func (p *plant) expose(q *piece) (Exposure, error) {
 		return x, err
 	}
 	x.CoolsTo3, x.CoolsTo0, x.Never = seconds(to3), seconds(to0), to0.Never
-	freezing, err := lump.FreezingTime(0.5, site.Coldest)
+	freezing, err := lump.FreezingTime(0.5, air.Temperature)
 	if err != nil {
 		return x, err
 	}
@@ -109,20 +123,20 @@ func seconds(t frost.Time) Number {
 // known: ageing and moisture aside, declared values scatter by about a tenth.
 const insulationUncertainty = 0.10
 
-// survives judges water that stands without power. A restarted pump meets slush
-// from the first ice on, so the limit is 0 °C and no share of ice.
-func (p *plant) survives(x *Exposure) hydronics.Finding {
+// survives judges water that stands without power and without drains. A restarted
+// pump meets slush from the first ice on, so the limit is 0 °C and no share of ice.
+func (p *plant) survives(name string, worst *Exposure) hydronics.Finding {
 	f := hydronics.Finding{
-		Rule: "the water stays above 0 °C for the whole power cut", Subject: x.Name,
+		Rule: "the water stays above 0 °C for the whole power cut", Subject: name,
 		Danger: "slush blocks the restart, ice bursts the tube", Quantity: "time from the failure of power to 0 °C", Unit: "s",
-		Bound: hydronics.AtLeast, Value: float64(x.CoolsTo0), Limit: p.job.Site.PowerCut, Uncertainty: insulationUncertainty * float64(x.CoolsTo0),
+		Bound: hydronics.AtLeast, Value: float64(worst.CoolsTo0), Limit: p.job.Site.PowerCut, Uncertainty: insulationUncertainty * float64(worst.CoolsTo0),
 		Source: hydronics.Source{Text: "lumped cooling with the wall's heat, ASHRAE Handbook, Fundamentals 2021, chapter 23, eq. 1, extended (package frost)",
 			Provenance: hydronics.SecondHand},
 	}
 	if math.IsNaN(f.Limit) {
 		f.Limit = math.Inf(1)
 	}
-	if x.Never {
+	if worst.Never {
 		f.Value, f.Uncertainty = math.Inf(1), 0
 		if math.IsInf(f.Limit, 1) { // forever against forever
 			return hydronics.Statement(f.Rule, f.Subject, true, f.Source, f.Danger)

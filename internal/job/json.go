@@ -34,6 +34,8 @@ type findingJSON struct {
 	Source      string `json:"source"`
 	Provenance  string `json:"provenance"`
 	Danger      string `json:"danger,omitempty"`
+
+	Remedy *Remedy `json:"remedy,omitempty"`
 }
 
 var bounds = map[hydronics.Bound]string{
@@ -46,6 +48,6 @@ func (f Finding) MarshalJSON() ([]byte, error) {
 	return json.Marshal(findingJSON{
 		Part: f.Part.String(), Rule: f.Rule, Subject: f.Subject, Verdict: f.Verdict.String(), Quantity: f.Quantity, Unit: f.Unit,
 		Bound: bounds[f.Bound], Value: Number(f.Value), Limit: Number(f.Limit), Margin: Number(f.Margin()), Uncertainty: Number(f.Uncertainty),
-		Source: f.Source.Text, Provenance: f.Source.Provenance.String(), Danger: f.Danger,
+		Source: f.Source.Text, Provenance: f.Source.Provenance.String(), Danger: f.Danger, Remedy: f.Remedy,
 	})
 }

@@ -59,6 +59,8 @@ func resolve(j *Job) (*plant, error) {
 	p.resolveRoutes(&f)
 	p.resolveCircuits(&f)
 	checkUnit(&j.Unit, j.Cylinder != nil, &f)
+	checkDevices(j, &f)
+	checkBuffer(j.Buffer, &f)
 	if c := j.Cylinder; c != nil {
 		checkCylinder(c, &f)
 	}
@@ -155,7 +157,7 @@ func (p *plant) resolveRoutes(f *Faults) {
 // inLine reports whether the liquid of the circuit flows through the device.
 func inLine(kind string) bool {
 	switch kind {
-	case "air vent, automatic", "air vent, manual", "fill connection":
+	case airInlet, ventAutomatic, ventManual, drainThermostatic, "drain cock", "fill connection", reliefDevice:
 		return false
 	}
 	return true
@@ -210,15 +212,7 @@ func (p *plant) resolveCircuits(f *Faults) {
 }
 
 func checkUnit(u *Unit, hotWater bool, f *Faults) {
-	if len(u.Pump) < 3 {
-		*f = append(*f, Fault{"outdoor_unit.pump_curve", fmt.Sprintf("%d points", len(u.Pump)), "three points or more"})
-	}
-	for i := 1; i < len(u.Pump); i++ {
-		if a, b := u.Pump[i-1], u.Pump[i]; !(b.Flow > a.Flow && b.Head <= a.Head) {
-			*f = append(*f, Fault{fmt.Sprintf("outdoor_unit.pump_curve[%d]", i), "a flow that is not higher or a head that is higher than before",
-				"points with rising flow and falling head"})
-		}
-	}
+	checkCurve(u.Pump, "outdoor_unit.pump_curve", f)
 	if u.GreatestOutput < u.Output {
 		*f = append(*f, Fault{"outdoor_unit.greatest_output_kw", trim(u.GreatestOutput / hydronics.Kilowatt), "at least output_kw"})
 	}
@@ -226,6 +220,48 @@ func checkUnit(u *Unit, hotWater bool, f *Faults) {
 		*f = append(*f, Fault{"outdoor_unit.hot_water_flow_l_min", "nothing", "a flow, since there is a cylinder"})
 	}
 }
+
+func checkCurve(curve []PumpPoint, path string, f *Faults) {
+	if len(curve) < 3 {
+		*f = append(*f, Fault{path, fmt.Sprintf("%d points", len(curve)), "three points or more"})
+		return
+	}
+	if curve[0].Flow != 0 {
+		*f = append(*f, Fault{path + "[0].flow_l_min", trim(curve[0].Flow / hydronics.LitrePerMinute), "0, the head without flow"})
+	}
+	for i := 1; i < len(curve); i++ {
+		if a, b := curve[i-1], curve[i]; !(b.Flow > a.Flow && b.Head < a.Head) {
+			*f = append(*f, Fault{fmt.Sprintf("%s[%d]", path, i), "a flow that is not higher or a head that is not lower than before",
+				"points with rising flow and falling head"})
+		}
+	}
+}
+
+func checkDevices(j *Job, f *Faults) {
+	for i := range j.Routes {
+		for k := range j.Routes[i].Stretches {
+			for n, d := range j.Routes[i].Stretches[k].Devices {
+				if d.Kind == drainThermostatic && math.IsNaN(d.Kv) {
+					path := place{"routes", i, "stretches", k}
+					*f = append(*f, Fault{fmt.Sprintf("%v.devices[%d].kv_m3_h", path, n), "nothing", "the flow out of the drain valve at 1 bar"})
+				}
+			}
+		}
+	}
+}
+
+func checkBuffer(b *Buffer, f *Faults) {
+	if b == nil || b.Joined != between {
+		return
+	}
+	checkCurve(b.Pump, "buffer.house_pump_curve", f)
+	if math.IsNaN(b.Flow) {
+		*f = append(*f, Fault{"buffer.unit_flow_l_min", "nothing", "a flow, since the buffer stands between"})
+	}
+}
+
+// between is the buffer that parts the unit's water from the house's.
+const between = "between"
 
 func checkCylinder(c *Cylinder, f *Faults) {
 	if len(c.Power) == 0 {
@@ -297,5 +333,17 @@ func (p *plant) countContent() {
 	if y := p.job.Cylinder; y != nil {
 		c.Coil = y.CoilContent
 	}
-	c.Total = c.Unit + c.Distributor + c.Tubes + c.Circuits + c.Coil
+	if b := p.job.Buffer; b != nil {
+		c.Buffer = b.Content
+		c.Always += b.Content
+		if b.Joined == between { // the circuits may rest while the unit runs
+			c.Always = c.Unit + c.Buffer
+			for i := range p.pieces {
+				if p.pieces[i].route.Serves != "hot water" {
+					c.Always += p.pieces[i].tube.Content() * p.pieces[i].length
+				}
+			}
+		}
+	}
+	c.Total = c.Unit + c.Distributor + c.Tubes + c.Circuits + c.Coil + c.Buffer
 }

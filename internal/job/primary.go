@@ -19,48 +19,60 @@ const (
 )
 
 // judgePrimary lays the losses of unit, routes and index circuit against the
-// pump, in each mode.
+// circulator, in each mode.
 func (p *plant) judgePrimary(s *Sheet) error {
 	index, err := p.circuitLosses()
 	if err != nil {
 		return err
 	}
 	u := &p.job.Unit
-	heating := Mode{Name: "heating", Flow: p.heatingFlow, Index: index.circuit.Name, Worst: index.loss.Total}
-	err = p.judgeMode(s, &heating, square(lossUncertainty(index.loss)))
+	heating := Mode{Name: ModeHeating, Flow: p.heatingFlow, Index: index.circuit.Name, Worst: index.loss.Total}
+	if b := p.job.Buffer; b != nil && b.Joined == between {
+		house := Mode{Name: ModeHouse, Flow: p.heatingFlow, Index: index.circuit.Name, Worst: index.loss.Total}
+		heating = Mode{Name: ModeHeating, Flow: b.Flow, Index: "buffer"}
+		err = errors.Join(p.judgeMode(s, &heating, 0), p.judgeMode(s, &house, square(lossUncertainty(index.loss))))
+	} else {
+		err = p.judgeMode(s, &heating, square(lossUncertainty(index.loss)))
+	}
 	if y := p.job.Cylinder; y != nil {
-		hot := Mode{Name: "hot water", Flow: u.HotWaterFlow, Index: "coil of the cylinder"}
+		hot := Mode{Name: ModeHotWater, Flow: u.HotWaterFlow, Index: "coil of the cylinder"}
 		var coilErr error
 		hot.Worst, coilErr = knownLoss(y.CoilLoss, y.CoilFlow, hot.Flow, p.supplied)
 		err = errors.Join(err, coilErr, p.judgeMode(s, &hot, square(fittingUncertainty*hot.Worst)))
 	}
-	err = errors.Join(err, p.tubeLines(s))
-	s.add(Primary,
+	if err := errors.Join(err, p.tubeLines(s)); err != nil {
+		return err
+	}
+	s.add(Primary, groupOutput,
 		hydronics.Finding{
 			Rule: "the unit's output covers the heat of all circuits at the design temperature", Subject: "outdoor unit",
 			Danger: "a cold house, or long hours on the back-up heater", Quantity: "heat", Unit: "W", Bound: hydronics.AtLeast,
 			Value: u.Output, Limit: p.heat, Source: stated("output of the unit and heat of the circuits"),
-		}.Judge(),
+		}.Judge())
+	s.add(Primary, groupLeastFlow,
 		hydronics.Finding{
 			Rule: "the design flow is at least the unit's least flow", Subject: "outdoor unit",
 			Danger: "the unit stops on its flow switch, or cannot defrost", Quantity: "flow", Unit: "m³/s", Bound: hydronics.AtLeast,
-			Value: p.heatingFlow, Limit: u.LeastFlow, Source: stated("papers of the unit"),
+			Value: heating.Flow, Limit: u.LeastFlow, Source: stated("papers of the unit"),
 		}.Judge())
-	return err
+	return p.judgeQuiet(s, Primary, s.Tubes, "heating, distribution")
 }
 
 // judgeMode adds up a mode and compares it with the pump. The variance is that
 // of m.Worst, in Pa².
 func (p *plant) judgeMode(s *Sheet, m *Mode, variance float64) error {
 	u := &p.job.Unit
+	curve, house := u.Pump, m.Name == ModeHouse
 	var err error
-	if m.Unit, err = knownLoss(u.Loss, u.LossFlow, m.Flow, p.supplied); err != nil {
+	if house {
+		curve = p.job.Buffer.Pump
+	} else if m.Unit, err = knownLoss(u.Loss, u.LossFlow, m.Flow, p.supplied); err != nil {
 		return err
 	}
 	variance += square(fittingUncertainty * m.Unit)
 	for i := range p.pieces {
 		q := &p.pieces[i]
-		if !q.flows(m.Name) {
+		if house || !q.flows(m.Name) {
 			continue
 		}
 		l, err := p.loss(q, m.Flow)
@@ -72,10 +84,10 @@ func (p *plant) judgeMode(s *Sheet, m *Mode, variance float64) error {
 		variance += square(lossUncertainty(l))
 	}
 	m.Required = m.Unit + m.Tubes + m.Devices + m.Worst
-	available := headAt(u.Pump, m.Flow)
+	available := headAt(curve, m.Flow)
 	m.Available = Number(available)
 	s.Modes = append(s.Modes, *m)
-	s.add(Primary, hydronics.Finding{
+	s.add(Primary, groupPump, hydronics.Finding{
 		Rule: "the circulator overcomes the losses at the design flow, " + m.Name, Subject: "circulator",
 		Danger: "too little flow: heat does not arrive, the unit stops", Quantity: "pressure that the circuit takes", Unit: "Pa",
 		Bound: hydronics.AtMost, Value: m.Required, Limit: available, Uncertainty: math.Sqrt(variance),
@@ -88,16 +100,25 @@ func (q *piece) flows(mode string) bool {
 	return q.route.Serves == "all" || q.route.Serves == mode
 }
 
-// loss returns what a flow loses in a piece, its devices included.
-func (p *plant) loss(q *piece, flow float64) (pipe.Loss, error) {
+// run is the piece with its devices.
+func (q *piece) run() (pipe.Run, error) {
 	run := q.tube.Run(q.length)
 	run.Zeta = q.zeta
 	if len(q.valves) > 0 {
 		kv, err := pipe.KvInSeries(q.valves...)
 		if err != nil {
-			return pipe.Loss{}, err
+			return pipe.Run{}, err
 		}
 		run.Kv = kv
+	}
+	return run, nil
+}
+
+// loss returns what a flow loses in a piece, its devices included.
+func (p *plant) loss(q *piece, flow float64) (pipe.Loss, error) {
+	run, err := q.run()
+	if err != nil {
+		return pipe.Loss{}, err
 	}
 	return run.Loss(flow, p.liquidIn(q))
 }
@@ -168,6 +189,5 @@ func (p *plant) tubeLines(s *Sheet) error {
 			Gradient: l.Gradient, Loss: l.Total, Content: q.tube.Content() * q.length, MinimumWall: q.tube.MinimumWall,
 		})
 	}
-	s.add(Primary, quiet(s.Tubes))
 	return nil
 }

@@ -5,20 +5,21 @@ import (
 	"example.com/hydronics/expansion"
 )
 
-// rulebooks says whose margins and whose potable rules a jurisdiction takes.
-// A zero potable book means that none was seen: the local rules are to be looked
-// up, and the sheet says so.
+// rulebooks says whose margins, potable rules and temperatures a jurisdiction
+// takes. A zero potable book means that none was seen: the local rules are to be
+// looked up, and the sheet says so.
 type rulebooks struct {
 	closed  func() expansion.Rules
 	potable dhw.Rulebook
+	hygiene []dhw.Rulebook
 }
 
 var jurisdictions = map[string]rulebooks{
-	"AT":     {expansion.EN12828, dhw.AustrianPractice},
-	"DE":     {expansion.EN12828, dhw.DIN1988Part200},
-	"ES":     {expansion.UNE100155, 0},
-	"GB-EAW": {expansion.EN12828, dhw.ApprovedDocumentG},
-	"IT":     {expansion.RaccoltaR2009, 0},
-	"NZ":     {expansion.EN12828, dhw.NewZealandG12},
-	"US":     {expansion.USPractice, dhw.IPC2018},
+	"AT":     {closed: expansion.EN12828, potable: dhw.AustrianPractice},
+	"DE":     {closed: expansion.EN12828, potable: dhw.DIN1988Part200, hygiene: []dhw.Rulebook{dhw.W551}},
+	"ES":     {closed: expansion.UNE100155},
+	"GB-EAW": {closed: expansion.EN12828, potable: dhw.ApprovedDocumentG, hygiene: []dhw.Rulebook{dhw.WaterRegulations1999, dhw.HSEL8, dhw.ApprovedDocumentG}},
+	"IT":     {closed: expansion.RaccoltaR2009},
+	"NZ":     {closed: expansion.EN12828, potable: dhw.NewZealandG12},
+	"US":     {closed: expansion.USPractice, potable: dhw.IPC2018},
 }

@@ -16,21 +16,36 @@ type Sheet struct {
 	Supply        float64 `json:"supply_c"`
 	Return        float64 `json:"return_c"` // mixed from all circuits
 
-	Modes    []Mode     `json:"modes"`
-	Tubes    []TubeLine `json:"tubes"`
-	Circuits []TubeLine `json:"circuits"`
-	Content  Content    `json:"content"`
-	Vessel   VesselLine `json:"expansion_vessel"`
-	Relief   ReliefLine `json:"relief_valve"`
-	Frost    []Exposure `json:"frost"`
-	HotWater *HotLine   `json:"hot_water,omitempty"`
+	Modes    []Mode      `json:"modes"`
+	Tubes    []TubeLine  `json:"tubes"`
+	Circuits []TubeLine  `json:"circuits"`
+	Content  Content     `json:"content"`
+	Vessel   VesselLine  `json:"expansion_vessel"`
+	Relief   ReliefLine  `json:"relief_valve"`
+	Presets  []Preset    `json:"presets"`
+	Cases    []Case      `json:"cases"`
+	Frost    []Exposure  `json:"frost"`
+	Nights   []NightLine `json:"nights,omitempty"`
+	HotWater *HotLine    `json:"hot_water,omitempty"`
 
 	Findings []Finding `json:"findings"`
+
+	// AfterRemedies is how many requirements are still not met when all remedies
+	// are applied together; nil if none was looked for or found.
+	AfterRemedies *int `json:"not_met_after_remedies,omitempty"`
 }
+
+// ModeHeating, ModeHotWater and ModeHouse name the modes: a buffer that stands
+// between parts the heating into the unit's side and the house's.
+const (
+	ModeHeating  = "heating"
+	ModeHotWater = "hot water"
+	ModeHouse    = "heating, house side"
+)
 
 // A Mode is one way in which the installation runs.
 type Mode struct {
-	Name      string  `json:"name"` // heating | hot water
+	Name      string  `json:"name"` // one of the Mode constants
 	Flow      float64 `json:"flow_m3_s"`
 	Unit      float64 `json:"unit_loss_pa"`
 	Tubes     float64 `json:"tube_loss_pa"`
@@ -71,6 +86,7 @@ type Content struct {
 	Circuits    float64 `json:"circuits_m3"`
 	Distributor float64 `json:"distributor_m3"`
 	Coil        float64 `json:"coil_m3"`
+	Buffer      float64 `json:"buffer_m3"`
 	Total       float64 `json:"total_m3"`
 	Always      float64 `json:"always_circulating_m3"` // with every circuit shut that can shut
 }
@@ -97,8 +113,9 @@ type VesselLine struct {
 
 // A ReliefLine is the relief valve of the closed circuit.
 type ReliefLine struct {
-	Set  hydronics.Gauge `json:"set_pa"`
-	Heat float64         `json:"heat_w"` // of all sources that can run at once
+	Set      hydronics.Gauge `json:"set_pa"`
+	Heat     float64         `json:"heat_w"`     // of all sources that can run
+	Capacity Number          `json:"capacity_w"` // that leaves as steam; null without a certificate
 }
 
 // An Exposure is an outdoor stretch without power.
@@ -115,34 +132,80 @@ type Exposure struct {
 	Never       bool    `json:"never"` // does not come to 0 °C
 }
 
+// A NightLine is a line outdoors that drains without power. Times count from the
+// failure of power.
+type NightLine struct {
+	Name          string       `json:"name"`
+	EarliestIce   Number       `json:"earliest_ice_s"`
+	LatestOpening Number       `json:"latest_opening_s"`
+	Emptying      float64      `json:"emptying_s"`
+	Margin        float64      `json:"margin_s"`
+	NoIce         bool         `json:"no_ice"`
+	Unopened      bool         `json:"unopened"` // ice may come although the valves need not have opened
+	Left          float64      `json:"leaves_m3"`
+	Stays         float64      `json:"stays_m3"`
+	Events        []NightEvent `json:"events"`
+}
+
+// A NightEvent is a moment of the night.
+type NightEvent struct {
+	Time float64 `json:"time_s"`
+	What string  `json:"what"`
+}
+
+// A Preset is the setting of a circuit's balancing valve.
+type Preset struct {
+	Circuit string  `json:"circuit"`
+	Flow    float64 `json:"flow_m3_s"`
+	Surplus float64 `json:"surplus_pa"`
+	Kv      float64 `json:"kv_m3_h"`
+}
+
+// A Case is the balanced network with some circuits shut.
+type Case struct {
+	Name     string  `json:"name"`
+	UnitFlow float64 `json:"unit_flow_m3_s"`
+	Bypass   float64 `json:"bypass_m3_s"`
+	Pressure float64 `json:"pump_pa"`
+	Greatest float64 `json:"greatest_velocity_m_s"` // in the circuits that are open
+	In       string  `json:"greatest_velocity_in"`
+}
+
 // A HotLine is the cylinder.
 type HotLine struct {
-	Stored     float64         `json:"stored_c"`
-	Mixed      float64         `json:"mixed_c"`
-	Volume     float64         `json:"mixed_volume_m3"`
-	ReheatTime Number          `json:"reheat_s"`
-	ReheatFrom float64         `json:"reheat_from_c"`
-	ReheatHeat float64         `json:"reheat_heat_j"`
-	Standing   float64         `json:"standing_loss_w"`
-	Expansion  float64         `json:"expansion_m3"`
-	Supply     hydronics.Gauge `json:"supply_pa"`
-	Relief     hydronics.Gauge `json:"relief_set_pa"`
-	ReliefDN   float64         `json:"relief_dn_m"`
-	VesselNeed float64         `json:"vessel_needed_m3"`
-	Vessel     float64         `json:"vessel_m3"`
-	Precharge  hydronics.Gauge `json:"vessel_precharge_pa"`
-	Chosen     bool            `json:"vessel_chosen"`
-	D1         float64         `json:"discharge_d1_m"`
-	D2         float64         `json:"discharge_d2_m"`
-	D2Chosen   bool            `json:"discharge_d2_chosen"`
-	ColdFeed   []string        `json:"cold_feed"`
+	Stored       float64         `json:"stored_c"`
+	Mixed        float64         `json:"mixed_c"`
+	Volume       float64         `json:"mixed_volume_m3"`
+	ReheatTime   Number          `json:"reheat_s"`
+	ReheatFrom   float64         `json:"reheat_from_c"`
+	ReheatHeat   float64         `json:"reheat_heat_j"`
+	Standing     float64         `json:"standing_loss_w"`
+	Profile      string          `json:"load_profile,omitempty"`
+	Unmet        float64         `json:"missing_in_a_day_j"`
+	LowestOutlet Number          `json:"lowest_outlet_c"`
+	Starts       int             `json:"starts_a_day"`
+	Expansion    float64         `json:"expansion_m3"`
+	Supply       hydronics.Gauge `json:"supply_pa"`
+	Relief       hydronics.Gauge `json:"relief_set_pa"`
+	ReliefDN     float64         `json:"relief_dn_m"`
+	VesselNeed   float64         `json:"vessel_needed_m3"`
+	Vessel       float64         `json:"vessel_m3"`
+	Precharge    hydronics.Gauge `json:"vessel_precharge_pa"`
+	Chosen       bool            `json:"vessel_chosen"`
+	D1           float64         `json:"discharge_d1_m"`
+	D2           float64         `json:"discharge_d2_m"`
+	D2Chosen     bool            `json:"discharge_d2_chosen"`
+	ColdFeed     []string        `json:"cold_feed"`
 }
 
 // A Finding is one requirement judged, and the part of the installation it
 // belongs to.
 type Finding struct {
-	Part Part
+	Part   Part
+	Remedy *Remedy // of what is not met, where it was looked for
 	hydronics.Finding
+
+	group group
 }
 
 // Part orders the findings.
@@ -154,10 +217,11 @@ const (
 	Circuits
 	Pressure
 	Frost
+	Outdoors
 	HotWater
 )
 
-var parts = [...]string{"primary circuit", "heating circuits", "expansion and relief", "frost", "hot water"}
+var parts = [...]string{"primary circuit", "heating circuits", "expansion and relief", "frost", "arrangement outdoors", "hot water"}
 
 // String returns the part in words.
 func (p Part) String() string {
@@ -182,8 +246,8 @@ func (s *Sheet) Count(v hydronics.Verdict) int {
 // what is to be seen on site is still open.
 func (s *Sheet) AllMet() bool { return s.Count(hydronics.NotMet) == 0 }
 
-func (s *Sheet) add(p Part, found ...hydronics.Finding) {
+func (s *Sheet) add(p Part, g group, found ...hydronics.Finding) {
 	for _, f := range found {
-		s.Findings = append(s.Findings, Finding{p, f})
+		s.Findings = append(s.Findings, Finding{Part: p, group: g, Finding: f})
 	}
 }

@@ -17,14 +17,19 @@ const settingStep = 0.1 * hydronics.Bar
 
 // judgePressure sizes or judges the expansion vessel, and the relief valve.
 func (p *plant) judgePressure(s *Sheet) error {
-	p.judgeRelief(s)
+	if err := p.judgeRelief(s); err != nil {
+		return err
+	}
+	if err := p.judgeFilling(s); err != nil {
+		return err
+	}
 	system := p.system()
 	line := &s.Vessel
 	line.Atmosphere, line.FilledAt = p.atmosphere, system.FillTemperature
 	size, err := system.Size()
 	if errors.Is(err, hydronics.ErrNoSolution) {
 		line.NoVessel = err.Error()
-		s.add(Pressure, hydronics.Statement("the relief valve's setting leaves room for static height, reserve and expansion",
+		s.add(Pressure, groupVessel, hydronics.Statement("the relief valve's setting leaves room for static height, reserve and expansion",
 			"expansion vessel", false, custom("Boyle's law; margins of "+system.Rules.Name), "no vessel fits: the relief valve spills on every heating-up"))
 		return nil
 	}
@@ -48,8 +53,8 @@ func (p *plant) judgePressure(s *Sheet) error {
 	if err != nil {
 		return err
 	}
-	p.contentUncertainty(found, &system, vessel, filling)
-	s.add(Pressure, found...)
+	p.doubtContent(found, &system, vessel, filling)
+	s.add(Pressure, groupVessel, found...)
 	return nil
 }
 
@@ -166,9 +171,9 @@ func courseInto(line *VesselLine, system *expansion.System, v expansion.Vessel, 
 	return nil
 }
 
-// contentUncertainty gives the findings on the vessel the change that a content
+// doubtContent gives the findings on the vessel the change that a content
 // 10 % higher makes, in the value or in the limit.
-func (p *plant) contentUncertainty(found []hydronics.Finding, system *expansion.System, v expansion.Vessel, filling hydronics.Gauge) {
+func (p *plant) doubtContent(found []hydronics.Finding, system *expansion.System, v expansion.Vessel, filling hydronics.Gauge) {
 	more := *system
 	more.Content *= 1 + contentMargin
 	other, err := more.Judge(v, filling)

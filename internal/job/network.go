@@ -1,0 +1,228 @@
+package job
+
+import (
+	"errors"
+	"math"
+
+	"example.com/hydronics"
+	"example.com/hydronics/fluid"
+	"example.com/hydronics/pipe"
+	"example.com/hydronics/pipe/network"
+)
+
+// The branches of the heating network, before the circuits.
+const (
+	branchUnit = iota // circulator and unit, from the return to the supply
+	branchSupply
+	branchReturn
+	branchBypass
+	branchCircuits // the first of them
+)
+
+// leastAtValve is what the balancing valve of the index circuit keeps, since
+// valves are measured at about 3 kPa (common practice, see package network).
+const leastAtValve = 3 * hydronics.Kilopascal
+
+// balance solves the heating network: the pre-settings at which all design flows
+// establish themselves, and what becomes of the unit's flow when circuits shut.
+//
+// The circulator keeps the pressure that the design needs as long as its curve
+// allows. A fixed speed would give more flow with circuits shut, so this is the
+// safe side for the unit's least flow.
+func (p *plant) balance(s *Sheet) error {
+	heating := &s.Modes[0]
+	if b := p.job.Buffer; b != nil && b.Joined == between {
+		heating = &s.Modes[1]
+	}
+	if !(heating.Required+leastAtValve <= float64(heating.Available)) {
+		return nil // the circulator is judged too small: there is nothing to balance
+	}
+	n, err := p.network(heating)
+	if err != nil {
+		return err
+	}
+	system, err := n.Prepare()
+	if err != nil {
+		return err
+	}
+	designs := make([]network.Design, len(p.circuits))
+	for i := range p.circuits {
+		designs[i] = network.Design{Branch: branchCircuits + i, Flow: p.circuits[i].flow}
+	}
+	balanced, err := system.Balance(designs, 1)
+	if err != nil {
+		return err
+	}
+	for i, c := range balanced.Circuits {
+		s.Presets = append(s.Presets, Preset{p.circuits[i].circuit.Name, c.Flow, c.Surplus, float64(c.Kv)})
+		branch := system.Branch(branchCircuits + i)
+		branch.Elements = append(branch.Elements, network.Device{Kv: c.Kv})
+		if err := system.Change(branchCircuits+i, branch); err != nil {
+			return err
+		}
+	}
+	return p.cases(s, system)
+}
+
+// network is the heating network with its circulator.
+func (p *plant) network(heating *Mode) (network.Network, error) {
+	const returnNode, unitNode, supplyNode, backNode = 0, 1, 2, 3
+	density := p.returned.Density
+	house := heating.Name == ModeHouse
+	curve, unit := p.job.Unit.Pump, []network.Element{}
+	if house {
+		curve = p.job.Buffer.Pump
+		unit = append(unit, network.Device{Kv: openWay}) // the buffer resists next to nothing
+	} else if p.job.Unit.Loss > 0 {
+		kv, err := pipe.KvFor(p.job.Unit.LossFlow, p.job.Unit.Loss, 1000)
+		if err != nil {
+			return network.Network{}, err
+		}
+		unit = append(unit, network.Device{Kv: kv})
+	}
+	pump := network.Pump{Speed: 1, Control: network.ConstantPressure, Set: heating.Required + leastAtValve}
+	for _, x := range curve {
+		pump.Curve = append(pump.Curve, network.PumpPoint{Flow: x.Flow, Head: x.Head / (density * hydronics.StandardGravity)})
+	}
+	n := network.Network{Liquid: p.supplied, Nodes: []network.Node{
+		{Name: "return", Fixed: true, Pressure: hydronics.Bar}, {Name: "unit"}, {Name: "supply"}, {Name: "back"}}}
+	n.Branches = make([]network.Branch, branchCircuits, branchCircuits+len(p.circuits))
+	n.Branches[branchUnit] = network.Branch{Name: "unit", From: returnNode, To: unitNode, Liquid: p.returned, Elements: append(unit, pump)}
+	n.Branches[branchSupply] = network.Branch{Name: "supply", From: unitNode, To: supplyNode}
+	n.Branches[branchReturn] = network.Branch{Name: "return", From: backNode, To: returnNode, Liquid: p.returned}
+	for i := range p.pieces {
+		q := &p.pieces[i]
+		if house || !q.flows(ModeHeating) {
+			continue
+		}
+		run, err := q.run()
+		if err != nil {
+			return network.Network{}, err
+		}
+		b := &n.Branches[branchSupply]
+		if q.route.Line == "return" {
+			b = &n.Branches[branchReturn]
+		}
+		b.Elements = append(b.Elements, network.Run(run))
+	}
+	for _, b := range []int{branchSupply, branchReturn} {
+		if len(n.Branches[b].Elements) == 0 {
+			n.Branches[b].Elements = []network.Element{network.Device{Kv: openWay}}
+		}
+	}
+	bypass, err := p.bypass(p.supplied)
+	if err != nil {
+		return network.Network{}, err
+	}
+	n.Branches[branchBypass] = network.Branch{Name: "bypass", From: supplyNode, To: backNode, Elements: []network.Element{bypass}, Shut: p.job.Bypass == nil}
+	for i := range p.circuits {
+		l := &p.circuits[i]
+		n.Branches = append(n.Branches, network.Branch{Name: l.circuit.Name, From: supplyNode, To: backNode, Liquid: l.liquid,
+			Elements: []network.Element{network.Run(l.run())}})
+	}
+	return n, nil
+}
+
+// openWay stands for what resists next to nothing, m³/h.
+const openWay = 200
+
+// bypass is the bypass of the job as package network takes it; one that never
+// opens where there is none.
+func (p *plant) bypass(liquid fluid.Properties) (network.Bypass, error) {
+	b := p.job.Bypass
+	if b == nil {
+		return network.Bypass{Set: hydronics.Bar, Slope: 1, Kvs: 1}, nil
+	}
+	open, err := pipe.Kv(b.Kv).Flow(b.Opens+b.Band, liquid.Density)
+	return network.Bypass{Set: b.Opens, Slope: b.Band / open, Kvs: pipe.Kv(b.Kv)}, err
+}
+
+// cases shuts circuits and reports the flow that is left to the unit.
+func (p *plant) cases(s *Sheet, system *network.System) error {
+	var shutting []int
+	for i := range p.circuits {
+		if p.circuits[i].circuit.Shuts {
+			shutting = append(shutting, i)
+		}
+	}
+	if err := p.solveCase(s, system, "all open"); err != nil {
+		return err
+	}
+	if len(shutting) == 0 {
+		return nil
+	}
+	// One open: the one that resists most, of those that can shut.
+	last := shutting[0]
+	for _, i := range shutting {
+		if p.circuits[i].flow < p.circuits[last].flow {
+			last = i
+		}
+	}
+	for _, i := range shutting {
+		if err := shut(system, i, i != last); err != nil {
+			return err
+		}
+	}
+	if err := p.solveCase(s, system, "one open: "+p.circuits[last].circuit.Name); err != nil {
+		return err
+	}
+	if err := shut(system, last, true); err != nil {
+		return err
+	}
+	return p.solveCase(s, system, "all shut that can shut")
+}
+
+func shut(system *network.System, circuit int, yes bool) error {
+	b := system.Branch(branchCircuits + circuit)
+	b.Shut = yes
+	return system.Change(branchCircuits+circuit, b)
+}
+
+func (p *plant) solveCase(s *Sheet, system *network.System, name string) error {
+	c := Case{Name: name}
+	r, err := system.Solve()
+	if errors.Is(err, hydronics.ErrNoSolution) { // nothing is open
+		s.Cases = append(s.Cases, c)
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	pump, err := r.Pump(branchUnit)
+	if err != nil {
+		return err
+	}
+	c.UnitFlow, c.Bypass, c.Pressure = r.Branches[branchUnit].Flow, r.Branches[branchBypass].Flow, pump.Pressure
+	for i := range p.circuits {
+		if v := math.Abs(r.Branches[branchCircuits+i].Velocity); v > c.Greatest {
+			c.Greatest, c.In = v, p.circuits[i].circuit.Name
+		}
+	}
+	s.Cases = append(s.Cases, c)
+	return nil
+}
+
+// judgeLeastFlow judges the unit's flow in the worst of the cases.
+func (p *plant) judgeLeastFlow(s *Sheet) {
+	f := hydronics.Finding{
+		Rule: "the unit keeps its least flow whatever circuits are shut", Subject: "outdoor unit",
+		Danger:   "with every controlled zone shut the unit stops on its flow switch, or cannot defrost",
+		Quantity: "flow", Unit: "m³/s", Bound: hydronics.AtLeast, Value: p.neverShutFlow, Limit: p.job.Unit.LeastFlow,
+		Source: stated("papers of the unit"),
+	}
+	switch b := p.job.Buffer; {
+	case b != nil && b.Joined == between:
+		f.Value = b.Flow
+	case len(s.Cases) > 0:
+		f.Value = math.Inf(1)
+		for _, c := range s.Cases {
+			f.Value = math.Min(f.Value, c.UnitFlow)
+		}
+		f.Uncertainty = flowUncertainty * f.Value
+	}
+	s.add(Circuits, groupLeastFlow, f.Judge())
+}
+
+// flowUncertainty is that of a flow where the losses are uncertain by a tenth: the
+// flow goes with the root of the pressure.
+const flowUncertainty = 0.05

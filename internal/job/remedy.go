@@ -1,0 +1,185 @@
+package job
+
+import (
+	"math"
+
+	"example.com/hydronics"
+)
+
+// A Remedy is a change to the installation that was tried by assessing it again.
+type Remedy struct {
+	Changes []Change `json:"changes,omitempty"`
+	None    bool     `json:"none"` // no safe remedy within the calculation
+}
+
+// A Change is one thing to change, and what it becomes.
+type Change struct {
+	What  string `json:"what"`
+	To    string `json:"to,omitempty"` // words; empty where Value counts
+	Value Number `json:"value"`        // SI; null for words
+	Unit  string `json:"unit,omitempty"`
+}
+
+// words is a change to something that is no number.
+func words(what, to string) Change { return Change{What: what, To: to, Value: Number(math.NaN())} }
+
+// amount is a change of a number.
+func amount(what string, value float64, unit string) Change {
+	return Change{What: what, Value: Number(value), Unit: unit}
+}
+
+// A trial is a remedy that is not verified yet. after, if there is one, reads the
+// figures of the changes from the new sheet.
+type trial struct {
+	changes []Change
+	apply   func(*Job)
+	after   func(*Sheet) []Change
+}
+
+// Remedies looks for a remedy of every requirement that is not met: each trial of
+// its kind is applied to a copy of the job, the smallest change first, and the
+// copy assessed. The first that meets the requirement, and breaks no other, is
+// taken. It returns the job with all remedies applied together and its sheet, nil
+// if there was nothing to do or they do not go together.
+//
+// No remedy raises a relief setting, lowers a temperature that hygiene asks for or
+// removes a protection; parts that exist already are left alone.
+func Remedies(j *Job, s *Sheet) (*Job, *Sheet) {
+	failed := s.failed()
+	all := clone(j)
+	found := false
+	done := map[finger]*Remedy{}
+	for i := range s.Findings {
+		f := &s.Findings[i]
+		if f.Verdict != hydronics.NotMet {
+			continue
+		}
+		key := f.finger()
+		if r, ok := done[key]; ok {
+			f.Remedy = r
+			continue
+		}
+		f.Remedy = &Remedy{None: true}
+		done[key] = f.Remedy
+		for _, t := range trials(j, s, f) {
+			after := t.works(j, failed, key)
+			if after == nil {
+				continue
+			}
+			*f.Remedy = Remedy{Changes: t.changes}
+			if t.after != nil {
+				f.Remedy.Changes = t.after(after)
+			}
+			t.apply(all)
+			found = true
+			break
+		}
+	}
+	if !found {
+		return nil, nil
+	}
+	together, err := Assess(all)
+	if err != nil {
+		return nil, nil
+	}
+	left := together.Count(hydronics.NotMet)
+	s.AfterRemedies = &left
+	return all, together
+}
+
+// works returns the sheet after the trial if it meets the requirement and breaks
+// no other, and nil otherwise.
+func (t *trial) works(j *Job, failed map[finger]bool, key finger) *Sheet {
+	changed := clone(j)
+	t.apply(changed)
+	if !keepsProtection(j, changed) {
+		return nil
+	}
+	s, err := Assess(changed)
+	if err != nil {
+		return nil // the change leads out of what can be calculated
+	}
+	for now := range s.failed() {
+		if now == key || !failed[now] {
+			return nil
+		}
+	}
+	return s
+}
+
+// A finger tells one requirement from another across assessments. The subject is
+// part of it only where several parts share a rule.
+type finger struct {
+	part    Part
+	rule    string
+	subject string
+}
+
+func (f *Finding) finger() finger {
+	k := finger{f.Part, f.Rule, f.Subject}
+	switch f.group {
+	case groupVelocity, groupVents, groupOxygen, groupReliefSet, groupReliefSize, groupFilling:
+		k.subject = "" // names the worst, or what lies between
+	}
+	return k
+}
+
+func (s *Sheet) failed() map[finger]bool {
+	failed := map[finger]bool{}
+	for i := range s.Findings {
+		if s.Findings[i].Verdict == hydronics.NotMet {
+			failed[s.Findings[i].finger()] = true
+		}
+	}
+	return failed
+}
+
+// keepsProtection guards every remedy, whatever its trial does.
+func keepsProtection(before, after *Job) bool {
+	ok := after.Relief.Set <= before.Relief.Set && after.Liquid.Hottest == before.Liquid.Hottest
+	for kind, n := range deviceCount(before) {
+		ok = ok && deviceCount(after)[kind] >= n
+	}
+	ok = ok && len(after.Heaters) == len(before.Heaters)
+	for i := range before.Heaters {
+		a, b := &after.Heaters[i], &before.Heaters[i]
+		ok = ok && kept(b.Thermostat, a.Thermostat) && kept(b.CutOut, a.CutOut)
+	}
+	c, d := before.Cylinder, after.Cylinder
+	if (c == nil) != (d == nil) {
+		return false
+	}
+	if c == nil {
+		return ok
+	}
+	ok = ok && d.Potable.Set <= c.Potable.Set && d.Stored >= c.Stored && kept(c.Thermostat, d.Thermostat) && kept(c.CutOut, d.CutOut) && kept(c.ReliefTemp, d.ReliefTemp) &&
+		notLower(c.Demand.Outlet, d.Demand.Outlet) && notLower(c.Demand.Circulation, d.Demand.Circulation)
+	for _, fitting := range []string{"relief valve", "non-return valve", "expansion vessel", "backflow preventer", "pressure reducer"} {
+		ok = ok && (!contains(c.ColdFeed, fitting) || contains(d.ColdFeed, fitting))
+	}
+	return ok
+}
+
+// protective devices of a route: none of them may become fewer.
+func deviceCount(j *Job) map[string]int {
+	n := map[string]int{}
+	for i := range j.Routes {
+		for k := range j.Routes[i].Stretches {
+			for _, d := range j.Routes[i].Stretches[k].Devices {
+				switch d.Kind {
+				case drainThermostatic, closingValve, reliefDevice, airInlet, strainer:
+					n[d.Kind]++
+				case ventAutomatic, ventManual:
+					n["air vent"]++
+				}
+			}
+		}
+	}
+	return n
+}
+
+// kept reports whether a control that was there is there, set no higher.
+func kept(before, after float64) bool { return math.IsNaN(before) || after <= before }
+
+// notLower reports whether a temperature that was stated is not lower now.
+func notLower(before, after float64) bool { return math.IsNaN(before) || after >= before }
