@@ -50,6 +50,10 @@ func (n Night) Findings(o Outcome, doubts Doubts) ([]hydronics.Finding, error) {
 		measure = func(o *Outcome) float64 { return o.Coldest }
 	} else {
 		f.Rule, f.Quantity, f.Unit = "the water is out before the first ice", "time between the last water and the first ice", "s"
+		// The verdict is as good as the least confirmed of what it rests on.
+		if !n.Setting.Source.Provenance.Confirmed() {
+			f.Source = n.Setting.Source
+		}
 		for _, c := range o.Drainage.Columns {
 			if c.Admission == Bubbling {
 				f.Source = bubbles

@@ -111,8 +111,8 @@ func BubbleSpeed(bore float64) (float64, error) {
 //
 // Water below the crests that shut it in stays, whatever the valves do.
 //
-// Errors: [hydronics.RangeError] for a field outside its limits, also a drain
-// whose point has nothing above it.
+// A drain with nothing above it, or a reach without drains, lets nothing out.
+// Errors: [hydronics.RangeError] for a field outside its limits.
 func (r Reach) Empty(p fluid.Properties) (Drainage, error) {
 	const fn = "frost.Reach.Empty"
 	if r.Final == 0 {
