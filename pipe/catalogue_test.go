@@ -71,7 +71,15 @@ func TestMaterials(t *testing.T) {
 			assert.NotEmpty(t, f.Source.Text, "%s of %s", name, m.Name)
 		}
 	}
-	_, err := pipe.MaterialOf("lead")
+	copper, err := pipe.MaterialOf("copper")
+	require.NoError(t, err)
+	own, err := copper.Tube(0.025, 0.0012)
+	require.NoError(t, err)
+	assert.InDelta(t, 0.0226, own.Bore(), 1e-15)
+	assert.Equal(t, copper.Expansion.Value, own.Expansion)
+	_, err = copper.Tube(25, 1.2) // millimetres
+	assert.ErrorIs(t, err, hydronics.ErrRange)
+	_, err = pipe.MaterialOf("lead")
 	assert.ErrorIs(t, err, hydronics.ErrNoSolution)
 }
 

@@ -99,6 +99,17 @@ func materials() []Material {
 	}
 }
 
+// Tube returns a tube of your own with the outside diameter and the wall in m
+// and the typical figures of the material; change its fields where the maker
+// states others. Dimensions that cannot be meant give the error of [Tube.Check].
+func (m Material) Tube(outside, wall float64) (Tube, error) {
+	t := Tube{Outside: outside, Wall: wall}.of(m)
+	if err := t.Check(); err != nil {
+		return Tube{}, err
+	}
+	return t, nil
+}
+
 // of returns the tube with the figures of a material.
 func (t Tube) of(m Material) Tube {
 	t.Material, t.OxygenPermeable = m.Name, m.OxygenPermeable

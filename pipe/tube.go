@@ -10,9 +10,10 @@ import (
 // A Tube is one size of a tube standard, or a tube of your own. The nominal
 // size is never the bore: DN 20 of EN 10255, medium, has a bore of 21.7 mm.
 //
-// For a tube outside the catalogue, or where the producer's data differ, fill
-// in or change the fields; Outside, Wall and Roughness are enough for the
-// hydraulics. [Tube.Check] says whether the numbers can be meant.
+// For a tube outside the catalogue take [Material.Tube] or fill in the fields
+// yourself, and where the maker's data differ, change them; Outside, Wall and
+// Roughness are enough for the hydraulics. [Tube.Check] says whether the numbers
+// can be meant.
 type Tube struct {
 	Designation string           // as [Find] takes it, such as "EN 1057 22x1.0"
 	Standard    string           // with its year, such as "EN 1057:2006+A1:2010"

@@ -45,6 +45,7 @@ func pipeExempt() map[string]string {
 		"pipe.Thread.Pitch":            "one inch divided by a whole number",
 		"pipe.Criteria":                catalogue,
 		"pipe.CriterionNamed":          catalogue,
+		"pipe.Material.Tube":           "puts the figures of the material into a tube",
 		"pipe.Tube.Check":              "guards only",
 		"pipe.Tube.Surge":              "hands the tube's own figures on",
 		"pipe.Route.Survey":            geometry,
