@@ -13,25 +13,57 @@ import (
 //
 // A requirement that is not met is a finding and not an error; the error reports
 // inputs that cannot be used, or a relief setting too low for any vessel. The
-// uncertainty of a finding is that of the content, s.ContentUncertainty: the change
-// when the content is that much larger.
+// uncertainty of a finding is that of the content, s.ContentUncertainty: what it
+// takes off the margin when the content is that much larger.
 func (s System) Judge(v Vessel, filling hydronics.Gauge) ([]hydronics.Finding, error) {
-	j, err := s.judged(v, filling)
+	findings, err := s.findings(v, filling)
+	if err != nil || !(s.ContentUncertainty > 0) {
+		return findings, err
+	}
+	larger := s
+	larger.Content *= 1 + s.ContentUncertainty
+	other, err := larger.findings(v, filling)
 	if err != nil {
 		return nil, err
 	}
-	more := j
-	if s.ContentUncertainty > 0 {
-		larger := s
-		larger.Content *= 1 + s.ContentUncertainty
-		if more, err = larger.judged(v, filling); err != nil {
-			return nil, err
+	for i, f := range findings {
+		if f.Bound != hydronics.Holds { // a statement has no size to be uncertain in
+			f.Uncertainty = max(0, f.Margin()-other[i].Margin())
+			findings[i] = f.Judge()
 		}
 	}
-	z, y, c := &j.sizing, &j.cycle, &j.course
+	return findings, nil
+}
+
+func (s *System) findings(v Vessel, filling hydronics.Gauge) ([]hydronics.Finding, error) {
+	z, err := s.Size()
+	if err != nil {
+		return nil, err
+	}
+	c, err := s.Course(v, filling)
+	if err != nil {
+		return nil, err
+	}
+	y, err := c.Cycle()
+	if err != nil {
+		return nil, err
+	}
 	p0 := hydronics.GaugeOf(c.p0, c.patm)
-	reserve, reserveRule := s.reserve(&v, z)
+	reserve, reserveRule := s.reserve(&v, &z)
 	low, lowRule := s.fillingLow(p0)
+	// The volume needed with the pre-charge that the vessel has, if that is higher than asked.
+	need := Demand{z.Expansion, reserve + z.Contraction, max(p0, z.Precharge), low, z.Final, c.patm}
+	nominal, err := need.nominal()
+	if err != nil { // it leaves no room at all, which another finding says
+		nominal = z.Nominal
+	}
+	// The pressure when hot as if there were no relief valve.
+	hot := y.Hot.Pressure
+	if y.Lifts {
+		if free, err := c.at(s.Hottest, 1); err == nil { // else the vessel would be full: no finite pressure
+			hot = free.Pressure
+		}
+	}
 	const vessel = "expansion vessel"
 	// The law is in any textbook; what a verdict rests on is the margin beside it.
 	boyle := hydronics.Source{Text: "Boyle's law on absolute pressures", Provenance: hydronics.SecondHand}
@@ -41,7 +73,7 @@ func (s System) Judge(v Vessel, filling hydronics.Gauge) ([]hydronics.Finding, e
 			Rule: "the vessel takes expansion and reserve between its pre-charge and the final pressure", Subject: vessel,
 			Danger:   "the relief valve spills on every heating-up and the system loses its water",
 			Quantity: "nominal volume", Unit: "m³", Bound: hydronics.AtLeast,
-			Value: v.Nominal, Limit: j.nominal * (1 - 1e-9), Uncertainty: more.nominal - j.nominal, Source: size,
+			Value: v.Nominal, Limit: nominal * (1 - 1e-9), Source: size,
 		}.Judge(),
 		hydronics.Finding{
 			Rule: "the pre-charge holds the weight of the liquid above, the vapour pressure and the margin", Subject: vessel,
@@ -65,14 +97,13 @@ func (s System) Judge(v Vessel, filling hydronics.Gauge) ([]hydronics.Finding, e
 			Rule: "the water reserve is still in the vessel when the liquid takes its least room", Subject: vessel,
 			Danger:   "leaks and air release empty the vessel and the pressure collapses",
 			Quantity: "water in the vessel", Unit: "m³", Bound: hydronics.AtLeast,
-			Value: c.leastWater(z.Contraction, y.Coldest.Water), Limit: reserve * (1 - 1e-9),
-			Uncertainty: more.sizing.Contraction - z.Contraction, Source: reserveRule,
+			Value: c.leastWater(z.Contraction, y.Coldest.Water), Limit: reserve * (1 - 1e-9), Source: reserveRule,
 		}.Judge(),
 		hydronics.Finding{
 			Rule: "the pressure at the hottest keeps its distance from the relief valve's setting", Subject: vessel,
 			Danger:   "the relief valve seeps, scales up and no longer shuts or no longer opens",
 			Quantity: "pressure at the vessel at the hottest", Unit: "Pa gauge", Bound: hydronics.AtMost,
-			Value: float64(j.hot), Limit: float64(z.Final) + 1e-3, Uncertainty: float64(more.hot - j.hot), Source: z.FinalRule,
+			Value: float64(hot), Limit: float64(z.Final) + 1e-3, Source: z.FinalRule,
 		}.Judge(),
 		hydronics.Statement("the relief valve does not lift in normal operation", "relief valve", !y.Lifts, boyle,
 			"scalding water or steam at the outlet, loss of water, corrosion by the water topped up"),
@@ -80,43 +111,6 @@ func (s System) Judge(v Vessel, filling hydronics.Gauge) ([]hydronics.Finding, e
 			vessel, hydronics.Source{Text: "EN 12828 and common practice", Provenance: hydronics.CommonPractice},
 			"a shut-off vessel is no vessel: the pressure rises by bars per kelvin"),
 	}, nil
-}
-
-// judged is what the findings rest on.
-type judged struct {
-	sizing  Sizing
-	course  Course
-	cycle   Cycle
-	nominal float64         // m³, needed with the pre-charge that the vessel has, if that is higher than asked
-	hot     hydronics.Gauge // at the hottest, as if there were no relief valve
-}
-
-func (s *System) judged(v Vessel, filling hydronics.Gauge) (j judged, err error) {
-	if j.sizing, err = s.Size(); err != nil {
-		return judged{}, err
-	}
-	if j.course, err = s.Course(v, filling); err != nil {
-		return judged{}, err
-	}
-	if j.cycle, err = j.course.Cycle(); err != nil {
-		return judged{}, err
-	}
-	z, c := &j.sizing, &j.course
-	p0 := hydronics.GaugeOf(c.p0, c.patm)
-	reserve, _ := s.reserve(&v, z)
-	low, _ := s.fillingLow(p0)
-	need := Demand{z.Expansion, reserve + z.Contraction, max(p0, z.Precharge), low, z.Final, c.patm}
-	if j.nominal, err = need.nominal(); err != nil { // its pre-charge leaves no room at all
-		j.nominal = z.Nominal
-	}
-	j.hot = j.cycle.Hot.Pressure
-	if j.cycle.Lifts {
-		j.hot = s.ReliefSet // if the water would fill the vessel there is no finite pressure
-		if free, err := c.at(s.Hottest, 1); err == nil {
-			j.hot = free.Pressure
-		}
-	}
-	return j, nil
 }
 
 // leastWater is the water left when the liquid takes its least room, which for
