@@ -253,6 +253,11 @@ func TestErrors(t *testing.T) {
 		assert.ErrorContains(t, err, word)
 	}
 	s = house()
+	s.Liquid = fluid.Liquid{}
+	_, err = s.Size()
+	require.ErrorIs(t, err, hydronics.ErrRange)
+	assert.ErrorContains(t, err, "zero Liquid")
+	s = house()
 	s.Rules = expansion.Rules{}
 	_, err = s.Size()
 	assert.ErrorIs(t, err, hydronics.ErrRange)

@@ -74,6 +74,10 @@ func (s *System) check() (patm float64, err error) {
 	const fn = "expansion.System"
 	patm, erra := atmosphere(fn, s.Atmosphere)
 	low, high := s.Liquid.Range()
+	if math.IsNaN(low) { // no liquid chosen: let it say so, and nothing about its range
+		_, err := s.Liquid.Density(s.FillTemperature)
+		return math.NaN(), err
+	}
 	var pump error
 	if s.Pump.Vessel > AtOutlet {
 		pump = fmt.Errorf("%s: unknown pump side %d: %w", fn, s.Pump.Vessel, hydronics.ErrRange)
