@@ -74,3 +74,26 @@ func BenchmarkResolve(b *testing.B) {
 		sink = h.Closed.Seconds
 	}
 }
+
+func BenchmarkReachEmpty(b *testing.B) {
+	r := outdoors()
+	p := fluid.Properties{Density: 999.8, DynamicViscosity: 1.7e-3}
+	for b.Loop() {
+		d, _ := r.Empty(p)
+		sink = d.Time
+	}
+}
+
+func BenchmarkNight(b *testing.B) {
+	n := night()
+	for b.Loop() {
+		o, _ := n.Run()
+		sink = o.Margin
+	}
+}
+
+func BenchmarkNeumannDepth(b *testing.B) {
+	for b.Loop() {
+		sink, _ = frost.NeumannDepth(frost.Water(), -10, 4, 3600)
+	}
+}

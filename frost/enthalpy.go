@@ -15,7 +15,8 @@ type resolver struct {
 
 	face         []float64 // m, radii of the cells' faces, cells+1 of them
 	capacity     []float64 // J/(m·K), of a water cell when liquid
-	ice          []float64 // J/(m·K), of a water cell when frozen
+	perLiquid    []float64 // its inverse
+	perIce       []float64 // m·K/J, of a water cell when frozen
 	latent       []float64 // J/m
 	inner, outer []float64 // shapes from the node to the two faces, to be divided by λ
 	lambda       []float64 // W/(m·K), of a layer's cells at 0 °C, of a liquid cell
@@ -88,7 +89,7 @@ func cellsOf(l Layer) int {
 }
 
 func allocate(water, cells int) *resolver {
-	block := make([]float64, 25*(cells+1))
+	block := make([]float64, 26*(cells+1))
 	take := func() []float64 {
 		part := block[: cells+1 : cells+1]
 		block = block[cells+1:]
@@ -96,7 +97,7 @@ func allocate(water, cells int) *resolver {
 	}
 	return &resolver{
 		water: water, cells: cells,
-		face: take(), capacity: take(), ice: take(), latent: take(), inner: take(), outer: take(),
+		face: take(), capacity: take(), perLiquid: take(), perIce: take(), latent: take(), inner: take(), outer: take(),
 		lambda: take(), slope: take(), h: take(), t: take(), slush: take(), g: take(), trial: take(), tt: take(),
 		f1: take(), f2: take(), rhs: take(), b: take(), s: take(), up: take(), value: take(),
 		in: take(), out: take(), inIce: take(), outIce: take(), branch: make([]int8, cells+1),
@@ -115,7 +116,7 @@ func (r *resolver) geometry(m Medium) {
 		r.inner[i], r.outer[i] = r.shape(a, node), r.shape(node, b)
 		if i < r.water {
 			r.capacity[i] = volume * m.Density * m.SpecificHeat
-			r.ice[i] = volume * m.Density * m.IceSpecificHeat
+			r.perIce[i] = 1 / (volume * m.Density * m.IceSpecificHeat)
 			r.latent[i] = volume * m.Density * m.LatentHeat
 			r.lambda[i] = r.liquid
 			r.inIce[i], r.outIce[i] = r.inner[i]/r.iced, r.outer[i]/r.iced
@@ -124,6 +125,7 @@ func (r *resolver) geometry(m Medium) {
 			r.capacity[i] = max(r.capacity[i], 1e-3) // a layer without capacity
 			r.sloped = r.sloped || r.slope[i] != 0
 		}
+		r.perLiquid[i] = 1 / r.capacity[i]
 	}
 	r.resistances()
 }
@@ -244,26 +246,31 @@ func (r *resolver) branchOf(i int, h float64) int8 {
 func (r *resolver) law(i int, h float64) (t, slope float64, branch int8) {
 	switch branch = r.branchOf(i, h); branch {
 	case liquid:
-		return h / r.capacity[i], 1 / r.capacity[i], branch
+		return h * r.perLiquid[i], r.perLiquid[i], branch
 	case solid:
-		return (h + r.latent[i]) / r.ice[i], 1 / r.ice[i], branch
+		return (h + r.latent[i]) * r.perIce[i], r.perIce[i], branch
 	default:
 		return 0, 0, branch
 	}
 }
 
-// conductances fills g for enthalpies half way between now and the iterate.
+// conductances fills g: of the layers as they are, of the water for enthalpies
+// half way between now and the iterate.
 func (r *resolver) conductances(iterate []float64) {
-	n := r.cells
-	for i := range n {
+	last := r.cells - 1
+	inside := -1.0 // resistance from the face to the node inside it
+	for i := range r.water {
 		mid := 0.5 * (r.h[i] + iterate[i])
-		out := r.outward(i, mid)
-		if i == n-1 {
-			r.g[i] = 1 / (out + 1/r.film)
-			return
+		if i > 0 {
+			r.g[i-1] = 1 / max(inside+r.inward(i, mid), 1e-9)
 		}
-		r.g[i] = 1 / max(out+r.inward(i+1, 0.5*(r.h[i+1]+iterate[i+1])), 1e-9)
+		inside = r.outward(i, mid)
 	}
+	for i := r.water; i <= last; i++ {
+		r.g[i-1] = 1 / (inside + r.in[i])
+		inside = r.out[i]
+	}
+	r.g[last] = 1 / (inside + 1/r.film)
 }
 
 // solve finds x with x − a·F(x) = rhs, F the heat flow into the cells, starting
@@ -281,42 +288,46 @@ func (r *resolver) solve(x, f []float64, a float64) bool {
 		if iteration == 0 || r.frozen && iteration < 3 {
 			r.conductances(x)
 		}
-		// Elimination from the axis outwards; the matrix is diagonally dominant by columns.
-		lower := 0.0 // a·g of the face towards the axis
-		for i := range n {
-			upper := a * r.g[i]
-			diagonal := 1 + (lower+upper)*r.s[i]
-			v := r.rhs[i] - (lower+upper)*r.b[i]
-			if i > 0 {
-				v += lower * r.b[i-1]
-				sub := lower * r.s[i-1]
-				diagonal -= sub * r.up[i-1]
-				v += sub * r.value[i-1]
-			}
-			if i < n-1 {
-				v += upper * r.b[i+1]
-				r.up[i] = upper * r.s[i+1] / diagonal
-			} else {
-				v += upper * r.outdoor
-			}
-			r.value[i] = v / diagonal
-			lower = upper
-		}
-		change := 0.0
-		for i := n - 1; i >= 0; i-- {
-			v := r.value[i]
-			if i < n-1 {
-				v += r.up[i] * x[i+1]
-			}
-			change = max(change, math.Abs(v-x[i])/(r.capacity[i]))
-			x[i] = v
-		}
+		change := r.eliminate(x, a)
 		if !r.frozen || settled && change < 0.02 {
 			r.flows(x, f)
 			return true
 		}
 	}
 	return false
+}
+
+// eliminate solves the linearised stage: the tridiagonal system from the axis
+// outwards and back. The matrix is diagonally dominant by columns. It returns the
+// largest change of x, as a temperature.
+func (r *resolver) eliminate(x []float64, a float64) float64 {
+	n := r.cells
+	g, b, s, up, value, rhs := r.g[:n], r.b[:n], r.s[:n], r.up[:n], r.value[:n], r.rhs[:n]
+	lower, below, above := 0.0, 0.0, 0.0 // a·g towards the axis, and what the cell there left
+	for i := range g {
+		upper := a * g[i]
+		both := lower + upper
+		diagonal := 1 + both*s[i] - above
+		v := rhs[i] - both*b[i] + below
+		if i < n-1 {
+			v += upper * b[i+1]
+			inverse := 1 / diagonal
+			up[i] = upper * s[i+1] * inverse
+			value[i] = v * inverse
+			sub := upper * s[i]
+			above, below = sub*up[i], upper*b[i]+sub*value[i]
+		} else {
+			value[i] = (v + upper*r.outdoor) / diagonal
+		}
+		lower = upper
+	}
+	change, v := 0.0, 0.0
+	for i := n - 1; i >= 0; i-- {
+		v = value[i] + up[i]*v
+		change = max(change, math.Abs(v-x[i])*r.perLiquid[i])
+		x[i] = v
+	}
+	return change
 }
 
 // flows puts the heat flow into each cell into f, in W/m, with temperatures

@@ -6,6 +6,7 @@ import (
 	"example.com/hydronics"
 	"example.com/hydronics/fluid"
 	"example.com/hydronics/frost"
+	"example.com/hydronics/pipe"
 )
 
 // Kreith, Manglik and Bohn, Principles of Heat Transfer, 7th edition, example
@@ -94,4 +95,88 @@ func ExampleColumn_Empty() {
 	}.Empty(water)
 	fmt.Printf("%.1f l in %.0f s %v\n", e.Volume/hydronics.Litre, e.Time, err)
 	// Output: 4.0 l in 29 s <nil>
+}
+
+// The same tube resolved: the independent solutions of case FZ1 have 5.41 h for
+// the first ice and 11.1 h for a quarter of ice in water that only conducts,
+// 5.40 h and 11.0 h in well mixed water.
+func ExampleStanding_Resolve() {
+	s := frost.Standing{
+		Section: frost.Section{
+			Bore: 25 * hydronics.Millimetre,
+			Layers: []frost.Layer{
+				{Thickness: 1.5 * hydronics.Millimetre, Conductivity: 380, HeatCapacity: 3.4419e6},
+				{Thickness: 25 * hydronics.Millimetre, Conductivity: 0.036, HeatCapacity: 90e3},
+			},
+			Surface: frost.Surface{Coefficient: 10},
+		},
+		Medium:  frost.Medium{Density: 999.8, SpecificHeat: 4200, Conductivity: 0.57, LatentHeat: 333600, IceSpecificHeat: 2100, IceConductivity: 2.2},
+		Start:   35,
+		Weather: []frost.Air{{Temperature: -10}},
+		Until:   2 * hydronics.Day,
+	}
+	for _, s.Mixed = range []bool{false, true} {
+		h, err := s.Resolve()
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		quarter, _ := h.IceTime(0.25)
+		fmt.Printf("mixed %t: first ice %.1f h, a quarter %.1f h\n", s.Mixed,
+			h.FirstIce.Seconds/hydronics.Hour, quarter.Seconds/hydronics.Hour)
+	}
+	// Output:
+	// mixed false: first ice 5.4 h, a quarter 11.1 h
+	// mixed true: first ice 5.4 h, a quarter 11.0 h
+}
+
+// Moran, Shapiro, Munson and DeWitt, Introduction to Thermal Systems
+// Engineering, example 16.12: ground of 20 °C whose surface stays at -15 °C for
+// 60 days; the book reads 0.68 m from a chart.
+func ExampleChill_Depth() {
+	x, err := frost.Chill{Start: 20, Surface: -15, Diffusivity: 1.378579e-7}.Depth(0, 60*hydronics.Day)
+	fmt.Printf("%.2f m %v\n", x, err)
+	// Output: 0.68 m <nil>
+}
+
+// Two columns of an outdoor tube over one drain valve, a night of -12 °C without
+// end. What the margin says it says in minutes, on the safe side of every term.
+func ExampleNight_Run() {
+	n := frost.Night{
+		Section: frost.Section{
+			Bore: 25 * hydronics.Millimetre,
+			Layers: []frost.Layer{
+				{Thickness: 1.5 * hydronics.Millimetre, Conductivity: 380, HeatCapacity: 3.44e6},
+				{Thickness: 40 * hydronics.Millimetre, Conductivity: 0.036, HeatCapacity: 90e3},
+			},
+			Surface: frost.InTheOpen(),
+		},
+		Medium:  frost.Water(),
+		Start:   30,
+		Weather: []frost.Air{{Temperature: -12, Wind: 3}},
+		Setting: frost.CommonSetting(),
+		Reach: frost.Reach{
+			Route: pipe.Route{{Z: 1}, {Z: 0.4, Outdoors: true}, {X: 5, Z: 0.5, Outdoors: true}, {X: 5, Z: 1.2, Outdoors: true}},
+			Bore:  25 * hydronics.Millimetre, Roughness: 1.5e-6,
+			Drains: []frost.Drain{{Point: 1, Kv: 1}},
+			Vents:  []int{0, 3},
+		},
+	}
+	o, err := n.Run()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, e := range o.Events {
+		fmt.Println(e.What)
+	}
+	fmt.Println("kept:", o.Kept())
+	// Output:
+	// power fails, pump stops
+	// isolating valves closed
+	// drain valves open at the latest
+	// section empty at the latest
+	// 0 °C at the wall at the earliest: restarting is over
+	// first ice in the tube at the earliest
+	// kept: true
 }

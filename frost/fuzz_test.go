@@ -94,3 +94,71 @@ func FuzzResolve(f *testing.F) {
 		}
 	})
 }
+
+// route turns bytes into a chain of points, each a step on from the last.
+func route(steps []byte) pipe.Route {
+	r := pipe.Route{{}}
+	for i := 0; i+1 < len(steps) && len(r) < 12; i += 2 {
+		last := r[len(r)-1]
+		r = append(r, pipe.Point{X: last.X + float64(steps[i]%8)/4, Z: last.Z + float64(int8(steps[i+1]))/64, Outdoors: steps[i] > 127})
+	}
+	return r
+}
+
+func FuzzReach(f *testing.F) {
+	f.Add([]byte{1, 200, 2, 50, 3, 10, 0, 90}, uint8(1), uint8(0), 0.025, 1.0, true)
+	f.Add([]byte{1, 10, 2, 246, 3, 10, 4, 246}, uint8(2), uint8(1), 0.004, 0.01, false)
+	f.Fuzz(func(t *testing.T, steps []byte, drain, vent uint8, bore, kv float64, air bool) {
+		r := frost.Reach{Route: route(steps), Bore: bore, Drains: []frost.Drain{{Point: int(drain), Kv: pipe.Kv(kv), AdmitsAir: air}}, Vents: []int{int(vent)}}
+		d, err := r.Empty(fluid.Properties{Density: 999.8, DynamicViscosity: 1.7e-3})
+		finite(t, err, d.Time, d.Volume, d.Flow, d.Trapped, d.Held, d.Remains)
+		if err != nil {
+			return
+		}
+		if math.Abs(d.Volume+d.Remains-d.Content) > 1e-9*d.Content || d.Volume < 0 {
+			t.Fatalf("%g leave and %g remain of %g", d.Volume, d.Remains, d.Content)
+		}
+		if _, err := (frost.Arrangement{Liquid: fluid.Water(), Reaches: []frost.Reach{r}}).Findings(frost.CommonRules()); err != nil {
+			t.Fatal(err)
+		}
+	})
+}
+
+func FuzzNight(f *testing.F) {
+	f.Add(0.025, 0.02, 30.0, -12.0, 3.0, 3600.0, 3.0, 1.0, 0.5)
+	f.Add(0.01, 1e-5, 0.1, -40.0, 0.0, 0.0, 0.0, 5.0, 0.01)
+	f.Fuzz(func(t *testing.T, bore, foam, start, cold, wind, cut, opens, tolerance, lift float64) {
+		n := night()
+		n.Section.Bore, n.Section.Layers[1].Thickness = bore, foam
+		n.Section.Surface = frost.InTheOpen()
+		n.Start, n.Cut, n.Weather = start, cut, []frost.Air{{Temperature: cold, Wind: wind}}
+		n.Setting = frost.DrainSetting{Opens: opens, Tolerance: tolerance, Lift: lift}
+		o, err := n.Run()
+		finite(t, err, o.EarliestIce.Seconds, o.LatestOpening.Seconds, o.Emptying, o.Margin, o.Coldest)
+		if err == nil && o.NoIce && o.Coldest < 0 {
+			t.Fatalf("no ice, but water of %g °C", o.Coldest)
+		}
+	})
+}
+
+func FuzzGround(f *testing.F) {
+	f.Add(9.0, 11.0, 25.0, 6e-7, 0.8, 45.0, 1600.0, 0.1, 1.7, 2e7, 5.0)
+	f.Fuzz(func(t *testing.T, mean, amplitude, coldest, a, depth, day, density, water, lambda, index, other float64) {
+		g := frost.Ground{Mean: mean, Amplitude: amplitude, ColdestDay: coldest, Diffusivity: a}
+		x, err := g.Temperature(depth, day)
+		finite(t, err, x)
+		w, err := g.Wave(depth)
+		finite(t, err, w.Amplitude, w.Lag, w.Minimum)
+		x, err = frost.Chill{Start: mean, Surface: other, Diffusivity: a}.Depth(amplitude, index)
+		finite(t, err, x)
+		soil, err := frost.MoistSoil(density, water, lambda)
+		if err == nil {
+			p, err := soil.Frost(frost.Winter{Index: index, Surface: 0.7, Duration: 90 * 86400, Mean: mean})
+			finite(t, err, p.Depth, p.Stefan, p.Lambda, p.Mu, p.Alpha, p.Closed)
+		}
+		q, err := frost.Pair{Depth: depth, Spacing: other, Conductivity: lambda, Diameter: [2]float64{0.1, 0.2}, Water: [2]float64{mean, other}}.Flow()
+		finite(t, err, q[0], q[1])
+		x, err = frost.NeumannDepth(frost.Water(), -other, mean, index)
+		finite(t, err, x)
+	})
+}

@@ -38,8 +38,10 @@ type Lump struct {
 //
 //	C = ρ c π d²/4 + Σ ∫ C_v θ² 2π r dr,  θ = (t − ta)/(ti − ta)
 //
-// Assumptions: the water is well mixed; heat leaves through the wall only. On
-// insulated tubes the time to 0 °C comes out short by up to 7 %. The exception:
+// Assumptions: the water is well mixed; heat leaves through the wall only. From
+// layers as warm as the water the time to 0 °C comes out short: by 2 to 6 % on
+// common insulation, by up to 18 % where 50 mm surround a bore of 13 mm; on a bare
+// tube it is right to 0.1 %. From layers in steady flow it is nearer. The exception:
 // on a bare tube in strong wind ice appears at the wall earlier than any lump
 // says, by about 10 %, because the water behind it is still warmer.
 func (s Section) Lump(m Medium, inside float64, air Air) (Lump, error) {
@@ -185,8 +187,8 @@ func (l Lump) CoolingTimeThrough(start, target float64, hourly []float64) (Time,
 //	t = ρ L rᵢ²/(0 − ambient)·{ [f + (1 − f) ln(1 − f)]/(4 λ_ice) + π R f }
 //
 // Never, if the surroundings are not below 0 °C. The heat stored in wall,
-// insulation and ice is left out, which errs short: by up to 2 % at a quarter
-// and up to 6 % at the end on ordinary tubes. This is the time to a solid ring,
+// insulation and ice is left out, which errs short: by a few per cent on common
+// insulation. This is the time to a solid ring,
 // and so a statement about bursting at most; slush can block the tube for a
 // pump at a few per cent of ice (see the package comment).
 //

@@ -252,3 +252,84 @@ func TestRefusals(t *testing.T) {
 	_, err = frost.Lump{}.CoolingTime(10, 0, -10)
 	require.ErrorIs(t, err, hydronics.ErrRange)
 }
+
+// ASHRAE Handbook, Fundamentals (SI) 2021, chapter 23: water supercools by
+// several kelvin, then freezes to slush; cp ΔT/L of it, 6 % for 5 K.
+func TestSupercooledWaterTurnsToSlush(t *testing.T) {
+	s := frost.Standing{Section: foamed(), Medium: frost.Water(), Mixed: true, Start: 20, Nucleation: -5,
+		Weather: []frost.Air{{Temperature: -15}}, Until: 5e5}
+	h, err := s.Resolve()
+	require.NoError(t, err)
+	assert.InDelta(t, 0.06, h.Dendrites, 0.005)
+	assert.Less(t, h.ReachedZero.Seconds, h.FirstIce.Seconds)
+	slush, err := h.Slushed(0.03)
+	require.NoError(t, err)
+	assert.Equal(t, h.FirstIce, slush)
+	none, err := h.Slushed(0.1)
+	require.NoError(t, err)
+	assert.True(t, none.Never)
+	assert.InEpsilon(t, h.HeatGone, h.HeatLost, 1e-9)
+	// Supercooled water loses heat to a smaller difference: all ice comes later, but little.
+	s.Nucleation = 0
+	plain, err := s.Resolve()
+	require.NoError(t, err)
+	assert.InEpsilon(t, plain.Closed.Seconds, h.Closed.Seconds, 0.02)
+	assert.Greater(t, h.Closed.Seconds, plain.Closed.Seconds)
+	for _, fraction := range []float64{0.25, 0.5} {
+		a, err := h.IceTime(fraction)
+		require.NoError(t, err)
+		b, err := plain.IceTime(fraction)
+		require.NoError(t, err)
+		assert.InEpsilon(t, b.Seconds, a.Seconds, 0.05)
+		assert.Greater(t, a.Seconds, b.Seconds)
+	}
+}
+
+// The closed forms bracket the resolved solution as their doc comments say:
+// short of the well mixed one from layers as warm as the water.
+func TestClosedFormsErrShort(t *testing.T) {
+	for _, mm := range []float64{0, 9, 13, 19, 25, 50} {
+		for _, bore := range []float64{0.013, 0.02, 0.026, 0.039, 0.0531} {
+			for _, ambient := range []float64{-5, -10, -20} {
+				s := frost.Section{Bore: bore, Layers: []frost.Layer{{Thickness: 0.0015, Conductivity: 380, HeatCapacity: 3.44e6}}, Surface: frost.Surface{Coefficient: 15}}
+				if mm > 0 {
+					s.Layers = append(s.Layers, frost.Layer{Thickness: mm / 1000, Conductivity: 0.036, HeatCapacity: 9e4})
+				}
+				h, err := frost.Standing{Section: s, Medium: frost.Water(), Mixed: true, Start: 20, Weather: []frost.Air{{Temperature: ambient}}, Until: 1e8, Tolerance: 0.03}.Resolve()
+				require.NoError(t, err)
+				l, err := s.Lump(frost.Water(), 20, frost.Air{Temperature: ambient})
+				require.NoError(t, err)
+				cool, err := l.CoolingTime(20, 0, ambient)
+				require.NoError(t, err)
+				assert.Less(t, cool.Seconds, h.FirstIce.Seconds*1.001)
+				assert.Greater(t, cool.Seconds, h.FirstIce.Seconds*0.8)
+				for _, fraction := range []float64{0.1, 0.25, 0.5, 1} {
+					ice, err := h.IceTime(fraction)
+					require.NoError(t, err)
+					f, err := l.FreezingTime(fraction, ambient)
+					require.NoError(t, err)
+					flat, err := l.ConstantFlowFreezingTime(fraction, ambient)
+					require.NoError(t, err)
+					assert.Less(t, cool.Seconds+f.Seconds, ice.Seconds*1.002)
+					assert.Greater(t, cool.Seconds+f.Seconds, ice.Seconds*0.8)
+					assert.Less(t, cool.Seconds+flat.Seconds, cool.Seconds+f.Seconds)
+				}
+			}
+		}
+	}
+}
+
+// A series of equal hours is the same as constant weather, whatever the method.
+func TestHourlyWeatherOfEqualHours(t *testing.T) {
+	s := frost.Standing{Section: foamed(), Medium: frost.Water(), Start: 12, Weather: []frost.Air{{Temperature: -10, Wind: 4, Infrared: 200}}, Until: 4e5}
+	s.Section.Surface = frost.InTheOpen()
+	one, err := s.Resolve()
+	require.NoError(t, err)
+	for range 200 {
+		s.Weather = append(s.Weather, s.Weather[0])
+	}
+	many, err := s.Resolve()
+	require.NoError(t, err)
+	assert.InEpsilon(t, one.FirstIce.Seconds, many.FirstIce.Seconds, 2e-3)
+	assert.InEpsilon(t, one.Closed.Seconds, many.Closed.Seconds, 2e-3)
+}

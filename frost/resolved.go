@@ -72,6 +72,21 @@ func (h History) IceTime(fraction float64) (Time, error) {
 	return h.when(func(s State) float64 { return s.Ice - fraction }, fraction == 0), nil
 }
 
+// Slushed returns when slush blocks the bore for a pump: the moment at which
+// supercooled water freezes, if at least the mass fraction blocking (0 to 1) turns
+// to dendrites at once; otherwise Never by slush. A few per cent are reported to
+// be enough (R. R. Gilpin, 1977 and 1981; as reviewed by K. L. Carey, CRREL 1982,
+// of which the summary was seen). It is not the closing of the ring: see Closed.
+func (h History) Slushed(blocking float64) (Time, error) {
+	if !(blocking >= 0 && blocking <= 1) {
+		return Time{}, hydronics.Within("frost.History.Slushed", "fraction of slush that blocks", "", blocking, 0, 1, hydronics.Guard)
+	}
+	if h.FirstIce.Never || h.Dendrites < blocking {
+		return Time{Never: true}, nil
+	}
+	return h.FirstIce, nil
+}
+
 // WallTime returns when the water at the wall first falls to the temperature t
 // in °C, MeanTime when the mean of the water does.
 func (h History) WallTime(t float64) Time {

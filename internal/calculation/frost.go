@@ -505,23 +505,15 @@ func frostCondensation() Calculation {
 			{Name: "relative_humidity", Kind: unit.Number},
 		}, sectionInputs...),
 		Outputs: []Column{{Name: "insulation_needed", Kind: unit.SmallLength}},
-		Covers:  []string{"frost.Section.ThicknessForSurface"},
+		Covers:  []string{"frost.Section.ThicknessForSurface", "frost.Section.ThicknessAgainstDew"},
 		Row: func(in Row) (Row, error) {
 			in["insulation"] = 0.01 // a start; the thickness is what is looked for
 			s, err := sectionOf(in)
 			if err != nil {
 				return nil, err
 			}
-			air := in.Num("air_temperature")
-			saturation, err := fluid.SaturationPressure(air)
-			if err != nil {
-				return nil, err
-			}
-			dew, err := fluid.SaturationTemperature(saturation * in.Num("relative_humidity"))
-			if err != nil {
-				return nil, err
-			}
-			t, err := s.ThicknessForSurface(len(s.Layers)-1, in.Num("inside_temperature"), air-dew, frost.Air{Temperature: air})
+			t, err := s.ThicknessAgainstDew(len(s.Layers)-1, in.Num("inside_temperature"), in.Num("relative_humidity"),
+				frost.Air{Temperature: in.Num("air_temperature")})
 			return Row{"insulation_needed": t}, err
 		},
 	}
@@ -686,6 +678,7 @@ func frostExempt() map[string]string {
 		"frost.Outcome.Kept":            words,
 		"frost.History.WallTime":        history,
 		"frost.History.MeanTime":        history,
+		"frost.History.Slushed":         history,
 		"frost.Night.Run":               judged,
 		"frost.Night.Worst":             judged,
 		"frost.Night.Findings":          judged,
