@@ -81,8 +81,8 @@ type Relief struct {
 	Heat       float64       // W, of all sources
 	Capacity   float64       // W, of all valves in steam
 	Valves     []SteamRelief // each valve
-	InletLoss  []float64     // Pa, each valve
-	OutletLoss []float64     // Pa, each valve
+	InletLoss  []float64     // Pa, each valve; all of the opening pressure where steam would have to outrun sound
+	OutletLoss []float64     // Pa, each valve; likewise
 }
 
 // Relief works p out: heat that can come, heat that the valves can let go as
@@ -123,11 +123,11 @@ func (p Protection) Relief() (Relief, error) {
 		if err != nil {
 			return Relief{}, err
 		}
-		in, err := p.Inlet.Loss(s.MassFlow, inside.Steam)
+		in, err := lossOrAll(p.Inlet, &v, s.MassFlow, inside.Steam)
 		if err != nil {
 			return Relief{}, fmt.Errorf("inlet: %w", err)
 		}
-		out, err := p.Outlet.Loss(s.MassFlow, outside.Steam)
+		out, err := lossOrAll(p.Outlet, &v, s.MassFlow, outside.Steam)
 		if err != nil {
 			return Relief{}, fmt.Errorf("outlet: %w", err)
 		}
@@ -137,6 +137,16 @@ func (p Protection) Relief() (Relief, error) {
 		r.OutletLoss = append(r.OutletLoss, out)
 	}
 	return r, nil
+}
+
+// lossOrAll is the loss of a line; one too narrow for the flow even at the speed of
+// sound takes the whole opening pressure, so that it is judged and not an error.
+func lossOrAll(l Line, v *Valve, massFlow float64, s fluid.State) (float64, error) {
+	loss, err := l.Loss(massFlow, s)
+	if errors.Is(err, hydronics.ErrNoSolution) {
+		return float64(v.open()), nil
+	}
+	return loss, err
 }
 
 // Judge judges p: capacity, set pressure against the weakest component, number and

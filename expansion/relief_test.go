@@ -110,6 +110,18 @@ func TestProtection(t *testing.T) {
 	}
 }
 
+// An outlet that would choke is a requirement not met, with finite numbers.
+func TestChokedOutlet(t *testing.T) {
+	p := protection()
+	p.Outlet.Bore = 0.008
+	r, err := p.Relief()
+	require.NoError(t, err)
+	assert.InDelta(t, 3.3*hydronics.Bar, r.OutletLoss[0], 1)
+	findings, err := p.Judge()
+	require.NoError(t, err)
+	assert.Equal(t, hydronics.NotMet, verdict(t, findings, "the loss behind the valve is small against its set pressure"))
+}
+
 func TestSeveralValves(t *testing.T) {
 	p := protection()
 	small := valve()
