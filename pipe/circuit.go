@@ -10,9 +10,10 @@ import (
 	"example.com/hydronics/internal/numeric"
 )
 
-// An Element loses pressure by the flow through it: a [Resistance], a [InSeries]
-// or a [InParallel]. The loss in Pa is odd in the flow in m³/s and grows strictly
-// with it; the slope dloss/dflow in Pa·s/m³ is positive.
+// An Element loses pressure by the flow through it: a [Resistance], an [InSeries]
+// or an [InParallel]. The loss in Pa is odd in the flow in m³/s and grows strictly
+// with it; the slope dloss/dflow in Pa·s/m³ is positive, but 0 without flow
+// where nothing resists in laminar fashion (valves without tube).
 type Element interface {
 	LossAndSlope(flow float64) (loss, slope float64)
 }

@@ -84,7 +84,8 @@ func (r Run) Loss(flow float64, p fluid.Properties) (Loss, error) {
 	return l, nil
 }
 
-// Content returns the volume of liquid in the run's tube, in m³.
+// Content returns the volume of liquid in the run's tube in m³: plain arithmetic
+// on Bore and Length, which it does not check.
 func (r Run) Content() float64 { return area(r.Bore) * r.Length }
 
 // Prepare checks the run and the properties once and returns the resistance
@@ -121,8 +122,8 @@ type Resistance struct {
 // LossAndSlope returns the loss in Pa and its derivative dloss/dflow in Pa·s/m³
 // for any flow in m³/s. It neither checks nor fails: the loss is odd in the
 // flow, grows strictly with it and is continuous (but for the step of
-// [StepTransition]), and the slope is positive, at zero flow too. Beyond a
-// Reynolds number of 1e8 the Colebrook equation simply goes on.
+// [StepTransition]), and the slope is positive, at zero flow too if there is
+// tube. Beyond a Reynolds number of 1e8 the Colebrook equation simply goes on.
 func (c *Resistance) LossAndSlope(flow float64) (loss, slope float64) {
 	q := math.Abs(flow)
 	loss, slope, _ = c.friction(q)
