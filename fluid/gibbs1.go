@@ -161,3 +161,47 @@ func volume1(pi, tau float64) float64 {
 
 	return -(p1 + a*(2*p2+a*(3*p3+a*(4*p4+a*(5*p5+a*a*a*8*p8)))) + k*hp)
 }
+
+// volumeHeat1 is the part of [gibbs1] that [Properties] need: γ by π for the density,
+// and γ twice by τ for the specific heat.
+func volumeHeat1(pi, tau float64) (p, tt float64) {
+	a, b := 7.1-pi, tau-1.222
+	r := 1 / b
+	r2 := r * r
+	r3 := r2 * r
+	r4 := r2 * r2
+	r5 := r2 * r3
+	r6 := r3 * r3
+	r8 := r4 * r4
+	b2 := b * b
+	b4 := b2 * b2
+	b8 := b4 * b4
+	b14 := b8 * b4 * b2
+
+	dd0 := 2*n05 + b*(6*n06+b*(12*n07+b*20*n08)) + r3*(2*n02+r*6*n01)
+	p1 := n12 + b*(n13+b2*n14) + r*(n11+r6*(n10+r2*n09))
+	dd1 := b*6*n14 + r3*(2*n11+r6*(56*n10+r2*90*n09))
+	p2 := n16 + b*(n17+b2*(n18+b14*n19)) + r3*n15
+	dd2 := b*(6*n18+b14*272*n19) + r5*12*n15
+	p3 := n21 + b4*b2*n22 + r4*n20
+	dd3 := b4*30*n22 + r6*20*n20
+	p4 := b8*b2*n25 + r2*(n24+r3*n23)
+	dd4 := b8*90*n25 + r4*(6*n24+r3*30*n23)
+	p5 := r8 * n26
+	dd5 := r8 * r2 * 72 * n26
+	p8 := r6 * (n28 + r5*n27)
+	dd8 := r8 * (42*n28 + r5*132*n27)
+
+	c := a * r
+	c2 := c * c
+	c4 := c2 * c2
+	c6 := c4 * c2
+	k := c4 * c4 * c6 * c6 * r8 * r // a^20 b^-29
+	hp := 21*n29 + c2*(23*n30+c6*r*(29*n31+c*(30*n32+c*(31*n33+c*32*n34))))
+	htt := 29*30*n29 + c2*(31*32*n30+c6*r*(38*39*n31+c*(39*40*n32+c*(40*41*n33+c*41*42*n34))))
+
+	a3 := a * a * a
+	p = -(p1 + a*(2*p2+a*(3*p3+a*(4*p4+a*(5*p5+a3*8*p8)))) + k*hp)
+	tt = dd0 + a*(dd1+a*(dd2+a*(dd3+a*(dd4+a*(dd5+a3*dd8))))) + k*a*r2*htt
+	return p, tt
+}

@@ -99,16 +99,16 @@ func waterDensity(t, pAbs float64) float64 {
 // enhancement of conductivity where it is zero anyway.
 func waterProperties(t, pAbs float64) Properties {
 	pi, tau := pAbs/pressureScale1, temperatureScale1/(t+hydronics.ZeroCelsius)
-	d := gibbs1(pi, tau)
 	if t > enhancementStart {
-		return newState(t, pAbs, pi, tau, pressureScale1, d).Properties()
+		return newState(t, pAbs, pi, tau, pressureScale1, gibbs1(pi, tau)).Properties()
 	}
-	density := pressureScale1 / (gasConstantWater * (t + hydronics.ZeroCelsius) * d.p)
+	gp, gtt := volumeHeat1(pi, tau)
+	density := pressureScale1 / (gasConstantWater * (t + hydronics.ZeroCelsius) * gp)
 	v := reduce(t, density)
 	return Properties{
 		Temperature:      t,
 		Density:          density,
-		SpecificHeat:     -gasConstantWater * tau * tau * d.tt,
+		SpecificHeat:     -gasConstantWater * tau * tau * gtt,
 		Conductivity:     v.conductivity(),
 		DynamicViscosity: v.viscosity(),
 	}
