@@ -35,11 +35,53 @@
 //
 // # What antifreeze costs
 //
-// At 35 °C, solutions that protect to about -15 °C compare with water so: the
-// heat carried by a litre per kelvin falls to 0.95 with 33 % propylene glycol and
-// 0.93 with 31 % ethylene glycol (by mass), while the viscosity rises to 2.7 and
-// 2.0 times that of water. Cold, the difference grows: at -10 °C propylene glycol
-// of 30 % is as viscous as light oil, 12 mPa·s.
+// Solutions that protect to -15 °C against water, at 32.5 °C in one circuit of a
+// heat pump (8 kW at 35/30 °C through 24 m of copper tube 28 mm; the program
+// examples/antifreeze prints such a table for any circuit). The work of the pump
+// for the same heat is the figure of merit:
+//
+//	                    % by mass  viscosity  heat per litre  work of the pump
+//	water                    0         1            1               1
+//	ethanol                 25        2.1         0.99            1.13
+//	methanol                20        1.5         0.95            1.20
+//	ethylene glycol         31        2.1         0.93            1.43
+//	propylene glycol        33        2.9         0.94            1.44
+//	potassium formate       24        1.5         0.92            1.52
+//	potassium acetate       24        1.9         0.92            1.55
+//	glycerol                40        3.3         0.92            1.67
+//	calcium chloride        18        1.8         0.90            1.69
+//	potassium carbonate     27        2.3         0.93            1.71
+//
+// In the cold the difference grows: at -10 °C propylene glycol of 30 % has 12
+// mPa·s, sixteen times the viscosity of water in the warm circuit.
+//
+// # Freezing, and bursting
+//
+// [Liquid.FreezingPoint] is where the first crystals form. Further down a solution
+// turns to slush; [Liquid.IceFraction] says how much of it is ice. A system that
+// may stand idle needs less antifreeze to keep its pipes from bursting
+// ([Solute.ByBurstProtection]) than one whose pump has to start in the cold
+// ([Solute.ByFreezingPoint]). Plain water grows by 9 % when it freezes ([Freezing]),
+// and a closed pipe would need 13 MPa for every kelvin to prevent it
+// ([MeltingPressure]).
+//
+// # The sample, the can and the drain
+//
+// A sample's concentration follows from its density ([Solute.ByDensity]), its
+// refractive index ([Solute.ByRefractiveIndex]) or the reading of a sugar
+// refractometer ([Solute.ByBrix]). What to drain and what to pour in is a [Dosing].
+//
+// # Gas, lime and air
+//
+// [DissolvedAir] and [ReleasedAir] tell what the air vents have to remove,
+// [HardnessRule] and [LimeDeposit] what hard fill water does, [DryAir], [DewPoint] and
+// [AtmosphericPressure] what is around the pipes.
+//
+// # How sure
+//
+// [Liquid.Uncertainty] gives the limits within which independent sources lie, to be
+// carried on: a pump computed for propylene glycol cannot be surer than its
+// viscosity, 15 %.
 //
 // # Cautions
 //
