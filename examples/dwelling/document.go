@@ -88,6 +88,9 @@ func documentOf(s *job.Sheet) *document {
 	w.doc.Cautions = cautions
 	if s.AfterRemedies != nil {
 		w.doc.Summary += fmt.Sprintf(" With all remedies together %d would not be met.", *s.AfterRemedies)
+		if len(s.Further) > 0 {
+			w.doc.Summary += " Together they also ask for: " + changeWords(s.Further) + "."
+		}
 	}
 	w.doc.Release = fmt.Sprintf("%d requirements are to be seen on site and %d are not met. While one of either is open, nothing is released.",
 		s.Count(hydronics.SeeOnSite), s.Count(hydronics.NotMet))
@@ -312,7 +315,7 @@ func (w *writer) requirements(s *job.Sheet) {
 		r := requirement{Number: i + 1, Text: strings.TrimPrefix(f.Subject+": "+f.Rule, ": "), Compare: compare(&f.Finding), Source: w.cite(f.Source),
 			Verdict: marks[f.Verdict], Open: f.Verdict == hydronics.SeeOnSite, Failed: f.Verdict == hydronics.NotMet}
 		if r.Failed {
-			r.Danger, r.Remedy = f.Danger, remedyWords(f.Remedy)
+			r.Danger, r.Remedy = strings.TrimRight(f.Danger, "."), remedyWords(f.Remedy)
 		}
 		last.Requirements = append(last.Requirements, r)
 	}
@@ -325,8 +328,12 @@ func remedyWords(r *job.Remedy) string {
 	case r.None:
 		return "there is no safe remedy within this calculation"
 	}
+	return changeWords(r.Changes) + " (tried by assessing again)"
+}
+
+func changeWords(changes []job.Change) string {
 	var all []string
-	for _, c := range r.Changes {
+	for _, c := range changes {
 		to := c.To
 		if to == "" {
 			sc := scaleOf(&hydronics.Finding{Unit: c.Unit, Value: float64(c.Value), Limit: float64(c.Value)})
@@ -338,7 +345,7 @@ func remedyWords(r *job.Remedy) string {
 		}
 		all = append(all, c.What+": "+to)
 	}
-	return strings.Join(all, "; ") + " (tried by assessing again)"
+	return strings.Join(all, "; ")
 }
 
 // compare writes value, limit and uncertainty in units of the trade.

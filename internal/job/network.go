@@ -80,7 +80,9 @@ func (p *plant) network(heating *Mode) (network.Network, error) {
 		}
 		unit = append(unit, network.Device{Kv: kv})
 	}
-	pump := network.Pump{Speed: 1, Control: network.ConstantPressure, Set: heating.Required + leastAtValve}
+	// A pressure below the end of the curve cannot be kept at every flow.
+	set := math.Max(heating.Required+leastAtValve, curve[len(curve)-1].Head*(1+1e-9))
+	pump := network.Pump{Speed: 1, Control: network.ConstantPressure, Set: set}
 	for _, x := range curve {
 		pump.Curve = append(pump.Curve, network.PumpPoint{Flow: x.Flow, Head: x.Head / (density * hydronics.StandardGravity)})
 	}

@@ -61,18 +61,13 @@ func Remedies(j *Job, s *Sheet) (*Job, *Sheet) {
 		}
 		f.Remedy = &Remedy{None: true}
 		done[key] = f.Remedy
-		for _, t := range trials(j, s, f) {
-			after := t.works(j, failed, key)
-			if after == nil {
-				continue
-			}
+		if t, after := best(j, trials(j, s, f), failed, key, f.group); t != nil {
 			*f.Remedy = Remedy{Changes: t.changes}
 			if t.after != nil {
 				f.Remedy.Changes = t.after(after)
 			}
 			t.apply(all)
 			found = true
-			break
 		}
 	}
 	if !found {
@@ -82,9 +77,62 @@ func Remedies(j *Job, s *Sheet) (*Job, *Sheet) {
 	if err != nil {
 		return nil, nil
 	}
+	// Remedies ask for each other: a larger cylinder needs a larger relief valve.
+	for range 4 {
+		changed := false
+		for i := range together.Findings {
+			f := &together.Findings[i]
+			if f.Verdict != hydronics.NotMet {
+				continue
+			}
+			t, after := best(all, trials(all, together, f), together.failed(), f.finger(), f.group)
+			if t == nil {
+				continue
+			}
+			changes := t.changes
+			if t.after != nil {
+				changes = t.after(after)
+			}
+			s.Further = append(s.Further, changes...)
+			t.apply(all)
+			together, changed = after, true
+			break
+		}
+		if !changed {
+			break
+		}
+	}
 	left := together.Count(hydronics.NotMet)
 	s.AfterRemedies = &left
 	return all, together
+}
+
+// best returns the first trial that works, with its sheet. Settings of a vessel
+// pull in different directions: there one that meets all of its requirements goes
+// before one that meets a single one.
+func best(j *Job, trials []trial, failed map[finger]bool, key finger, g group) (*trial, *Sheet) {
+	var single *trial
+	var singleSheet *Sheet
+	for i := range trials {
+		s := trials[i].works(j, failed, key)
+		if s == nil {
+			continue
+		}
+		if g != groupVessel && g != groupPotableVessel {
+			return &trials[i], s
+		}
+		rest := false
+		for k := range s.Findings {
+			rest = rest || s.Findings[k].group == g && s.Findings[k].Verdict == hydronics.NotMet
+		}
+		if !rest {
+			return &trials[i], s
+		}
+		if single == nil {
+			single, singleSheet = &trials[i], s
+		}
+	}
+	return single, singleSheet
 }
 
 // works returns the sheet after the trial if it meets the requirement and breaks

@@ -33,6 +33,8 @@ type Sheet struct {
 	// AfterRemedies is how many requirements are still not met when all remedies
 	// are applied together; nil if none was looked for or found.
 	AfterRemedies *int `json:"not_met_after_remedies,omitempty"`
+	// Further is what the remedies ask for when they are applied together.
+	Further []Change `json:"further_changes,omitempty"`
 }
 
 // ModeHeating, ModeHotWater and ModeHouse name the modes: a buffer that stands

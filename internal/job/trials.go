@@ -44,7 +44,7 @@ func trials(j *Job, s *Sheet, f *Finding) []trial {
 	case groupAntifreeze:
 		return antifreezeTrials(j)
 	case groupOutdoors:
-		return outdoorTrials(j)
+		return append(outdoorTrials(j), completeTrials(0.04)...)
 	case groupVents:
 		return []trial{{changes: []Change{words("air vents, worked by hand", "at every high point of the routes")}, apply: addVents}}
 	case groupService:
@@ -387,6 +387,26 @@ func frostTrials(j *Job) []trial {
 				apply: func(j *Job) { insulate(j, Insulation{t, conductivity}) }})
 		}
 	}
+	return append(all, completeTrials(conductivity)...)
+}
+
+// completeTrials do everything outdoors at once: drains, fittings and insulation.
+func completeTrials(conductivity float64) []trial {
+	var all []trial
+	for _, mm := range []float64{30, 40, 60, 80, 100, 150} {
+		t := mm * hydronics.Millimetre
+		all = append(all, trial{changes: []Change{words("thermostatic drain valves that let air in", "at every low point outdoors"),
+			words("bodies of valves and connectors outdoors", "insulated like the tube"), amount("insulation outdoors, at least", t, "m"),
+			words("valves that close without power", "just indoors in supply and return")}, apply: func(j *Job) {
+			addDrains(j)
+			addClosing(j)
+			insulate(j, Insulation{t, conductivity})
+			eachDevice(j, func(_ *Stretch, d *Device) {
+				d.Bare = false
+				d.AdmitsAir = d.AdmitsAir || d.Kind == drainThermostatic
+			})
+		}})
+	}
 	return all
 }
 
@@ -603,15 +623,22 @@ func serviceTrials() []trial {
 func demandTrials(j *Job) []trial {
 	var all []trial
 	c := j.Cylinder
+	for _, t := range []float64{60, 65} {
+		if t > c.Stored && t <= c.Hottest && t <= c.Power[len(c.Power)-1].Store {
+			all = append(all, trial{changes: []Change{amount("stored at", t, "°C")}, apply: func(j *Job) { j.Cylinder.Stored = t }})
+		}
+	}
 	if c.Exists {
-		return nil
+		return all
 	}
 	for _, litres := range []float64{120, 150, 180, 200, 250, 300, 400, 500, 600, 800, 1000} {
 		if v := litres * hydronics.Litre; v > c.Content {
 			all = append(all, trial{changes: []Change{amount("content of the cylinder", v, "m³")}, apply: func(j *Job) { grow(j.Cylinder, v) }})
-			all = append(all, trial{changes: []Change{amount("content of the cylinder", v, "m³"), words("its relief valve and vessel", "sized for it")},
+			stored := math.Max(c.Stored, math.Min(60, c.Hottest))
+			all = append(all, trial{changes: []Change{amount("content of the cylinder", v, "m³"), amount("stored at", stored, "°C"), words("its relief valve and vessel", "sized for it")},
 				apply: func(j *Job) {
 					grow(j.Cylinder, v)
+					j.Cylinder.Stored = stored
 					j.Cylinder.Potable.Vessel, j.Cylinder.Potable.Precharge = math.NaN(), math.NaN()
 					j.Cylinder.Potable.DN = max(j.Cylinder.Potable.DN, 20*hydronics.Millimetre)
 				}})
