@@ -98,3 +98,111 @@ func ExampleLiquid_At() {
 	// Output:
 	// fluid.Liquid.At: temperature of water = -5 °C, want 0 to 133.52536 °C (IAPWS R7-97(2012) region 1, from freezing to boiling)
 }
+
+// Water boils at 0.101325 MPa and 373.1243 K, where IAPWS SR1-86(1992), Table 1,
+// has 958.365 and 0.597586 kg/m³; the latent heat is its enthalpies' difference,
+// 2675.7 less 419.05 kJ/kg.
+func ExampleBoiling() {
+	s, err := fluid.Boiling(373.1243 - hydronics.ZeroCelsius)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.4g kPa, water %.4g kg/m³, steam %.3g kg/m³, latent heat %.4g kJ/kg\n",
+		s.PressureAbs/hydronics.Kilopascal, s.Liquid.Density, s.Steam.Density, s.LatentHeat/hydronics.Kilojoule)
+	// Output:
+	// 101.3 kPa, water 958.4 kg/m³, steam 0.598 kg/m³, latent heat 2257 kJ/kg
+}
+
+// Ice needs 333.4 kJ/kg to melt and is 9.07 % larger than its water (IAPWS
+// R10-06(2009) with IAPWS-95).
+func ExampleFreezing() {
+	f := fluid.Freezing()
+	fmt.Printf("%.4g kJ/kg, grows by %.3g %%\n", f.Heat/hydronics.Kilojoule, 100*f.Expansion)
+	// Output:
+	// 333.4 kJ/kg, grows by 9.07 %
+}
+
+// At 260 K ice melts under 138.268 MPa (IAPWS R14-08(2011), Table 3).
+func ExampleMeltingPressure() {
+	p, err := fluid.MeltingPressure(260 - hydronics.ZeroCelsius)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.4g MPa\n", p/hydronics.Megapascal)
+	// Output:
+	// 138.3 MPa
+}
+
+// A sample of ethylene glycol at 20 °C has the refractive index 1.3646: 32 % by mass
+// in the CRC Handbook (102nd edition). The mixing rule finds a little less, which is
+// the safe side for frost.
+func ExampleSolute_ByRefractiveIndex() {
+	l, err := fluid.EthyleneGlycol.ByRefractiveIndex(1.3646, 20)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.3g %% by mass\n", 100*l.MassFraction())
+	// Output:
+	// 31.7 % by mass
+}
+
+// A system of 200 l holds ethylene glycol of 20 % by mass and shall have 32 %. With the
+// densities of the CRC Handbook (1024.1, 1040.5 and, pure, 1113.5 kg/m³) the balance
+// of mass takes 31.2 kg of glycol.
+func ExampleDosing_Replace() {
+	from, err := fluid.EthyleneGlycol.ByMass(0.20)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	to, err := fluid.EthyleneGlycol.ByMass(0.32)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	glycol, err := fluid.EthyleneGlycol.Concentrate()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	dose, err := fluid.Dosing{Content: 200 * hydronics.Litre, From: from, To: to, Concentrate: glycol}.Replace()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("drain %.3g l, pour in %.3g l of glycol (%.3g kg)\n",
+		dose.Drain/hydronics.Litre, dose.Concentrate/hydronics.Litre, dose.ConcentrateMass)
+	// Output:
+	// drain 27.2 l, pour in 28 l of glycol (31.2 kg)
+}
+
+// Water full of air holds 68.09 ml/l at 10 °C and 3 bar absolute, and 29.61 ml/l at
+// 80 °C and the same pressure (IAPWS G7-04). The rest has to leave through the vents.
+func ExampleReleasedAir() {
+	v, err := fluid.ReleasedAir(
+		fluid.Place{Temperature: 10, PressureAbs: 3 * hydronics.Bar},
+		fluid.Place{Temperature: 80, PressureAbs: 3 * hydronics.Bar})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.3g litres of air from each cubic metre\n", v/hydronics.Litre)
+	// Output:
+	// 38.5 litres of air from each cubic metre
+}
+
+// Air of 20 °C and 50 % relative humidity: the psychrometric equations of the ASHRAE
+// Handbook 2017 put its dew point at 9.3 °C.
+func ExampleDewPoint() {
+	d, err := fluid.DewPoint(20, 0.50)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%.2g °C\n", d)
+	// Output:
+	// 9.3 °C
+}

@@ -26,7 +26,7 @@ func TestEverySolution(t *testing.T) {
 func TestWaterIsTheMeasure(t *testing.T) {
 	var out, errs bytes.Buffer
 	assert.Zero(t, run(nil, &out, &errs), errs.String())
-	for _, line := range strings.Split(out.String(), "\n") {
+	for line := range strings.SplitSeq(out.String(), "\n") {
 		if f := strings.Fields(line); strings.HasPrefix(line, "water ") {
 			assert.Equal(t, []string{"1.00", "1.000", "1.00"}, []string{f[5], f[6], f[10]}, line)
 		}
