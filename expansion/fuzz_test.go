@@ -174,7 +174,6 @@ func FuzzScalars(f *testing.F) {
 		var results []float64
 		var errs []error
 		add := func(v float64, err error) { results, errs = append(results, v), append(errs, err) }
-		add(expansion.AtmosphericPressure(a))
 		add(expansion.ViscosityFactor(a, expansion.APIEdition(b)))
 		add(expansion.LiquidFlux(a, b, d))
 		add(expansion.Derated(b))

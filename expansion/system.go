@@ -27,7 +27,7 @@ type System struct {
 	ReliefHeight       float64         // m, height of the relief valve above the vessel's connection, negative below, -100 to 100
 	Pump               Pump            // which way the pump shifts the pressures; nothing if left out
 	TubeExpansion      float64         // 1/K, linear expansion of the pipes (steel 11.7e-6, copper 17e-6), 0: rigid, on the safe side; at most 250e-6
-	Atmosphere         float64         // Pa absolute, see AtmosphericPressure; 0: the standard atmosphere at sea level
+	Atmosphere         float64         // Pa absolute, see [fluid.AtmosphericPressure]; 0: the standard atmosphere at sea level
 	Rules              Rules           // the margins, by the name of their standard
 }
 

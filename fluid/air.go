@@ -105,14 +105,25 @@ func DewPoint(t, humidity float64) (float64, error) {
 	return numeric.Root(func(d float64) float64 { return logVapourPressure(d) - want }, -100, t, 1e-9)
 }
 
-// AtmosphericPressure returns the absolute pressure in Pa of the standard
-// atmosphere at an altitude in m, -500 to 11000: what to give to
-// [hydronics.Gauge.Abs] away from the sea. Weather moves it by 3 %. Outside the
-// limits it returns NaN and a [hydronics.RangeError].
-// Source: ASHRAE Handbook, Fundamentals 2017, chapter 1, eq. 3.
+// AtmosphericPressure returns the pressure of the standard atmosphere in Pa
+// absolute at an altitude in m above the sea, -500 to 11000: what to give to
+// [hydronics.Gauge.Abs] away from the sea. Every gauge reads from the local
+// atmosphere while the gas law counts from vacuum, so altitude enters every
+// vessel calculation through this one number. Weather moves it by 3 %. Outside
+// the limits it returns NaN and a [hydronics.RangeError].
+//
+// Source: ISO 2533:1975, Standard Atmosphere, layer 0 to 11 km; identical with
+// the US Standard Atmosphere 1976.
 func AtmosphericPressure(altitude float64) (float64, error) {
 	if !(altitude >= -500 && altitude <= 11000) {
-		return math.NaN(), hydronics.Within("fluid.AtmosphericPressure", "altitude", "m", altitude, -500, 11000, ashrae2017+", eq. 3")
+		return math.NaN(), hydronics.Within("fluid.AtmosphericPressure", "altitude", "m", altitude, -500, 11000, "ISO 2533:1975")
 	}
-	return hydronics.StandardAtmosphere * math.Pow(1-2.25577e-5*altitude, 5.2559), nil
+	const (
+		earthRadius = 6356766.0 // m, nominal, for the geopotential altitude
+		lapse       = 0.0065    // K/m
+		t0          = 288.15    // K at sea level
+		airConstant = 287.05287 // J/(kg·K)
+	)
+	h := earthRadius * altitude / (earthRadius + altitude)
+	return hydronics.StandardAtmosphere * math.Pow(1-lapse*h/t0, hydronics.StandardGravity/(airConstant*lapse)), nil
 }

@@ -17,17 +17,6 @@ func expansionCalculations() []Calculation {
 func vesselCalculations() []Calculation {
 	return []Calculation{
 		{
-			Name:    "expansion/atmosphere",
-			Doc:     "standard atmosphere at an altitude",
-			Inputs:  []Column{{Name: "altitude", Kind: unit.Length}},
-			Outputs: []Column{{Name: "pressure_abs", Kind: unit.AbsolutePressure}},
-			Covers:  []string{"expansion.AtmosphericPressure"},
-			Row: func(in Row) (Row, error) {
-				p, err := expansion.AtmosphericPressure(in.Num("altitude"))
-				return Row{"pressure_abs": p}, err
-			},
-		},
-		{
 			Name: "expansion/volume",
 			Doc:  "expansion of a liquid between two temperatures, as a share and as a volume",
 			Inputs: append([]Column{

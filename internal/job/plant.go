@@ -6,7 +6,6 @@ import (
 	"math"
 
 	"example.com/hydronics"
-	"example.com/hydronics/expansion"
 	"example.com/hydronics/fluid"
 	"example.com/hydronics/pipe"
 )
@@ -68,7 +67,7 @@ func resolve(j *Job) (*plant, error) {
 		return nil, err
 	}
 	var err error
-	if p.atmosphere, err = expansion.AtmosphericPressure(j.Site.Altitude); err != nil {
+	if p.atmosphere, err = fluid.AtmosphericPressure(j.Site.Altitude); err != nil {
 		return nil, err
 	}
 	if err := p.findFlows(); err != nil {
