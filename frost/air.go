@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.com/hydronics"
+	"example.com/hydronics/fluid"
 )
 
 // Air is what surrounds a tube outdoors.
@@ -12,13 +13,13 @@ type Air struct {
 	Temperature float64 // °C, -90 to 60
 	Wind        float64 // m/s across the tube, 0 to 60; 0 is still air
 	Infrared    float64 // W/m² that the sky sends down on a level surface, 0 or 50 to 600; 0 means surroundings as warm as the air
-	PressureAbs float64 // Pa absolute, 0 or 3e4 to 1.2e5; 0 means the standard atmosphere
+	PressureAbs float64 // Pa absolute, 0 or 5e4 to 1.2e5; 0 means the standard atmosphere
 }
 
 func (a Air) valid() bool {
 	return a.Temperature >= -90 && a.Temperature <= 60 && a.Wind >= 0 && a.Wind <= 60 &&
 		(a.Infrared == 0 || a.Infrared >= 50 && a.Infrared <= 600) &&
-		(a.PressureAbs == 0 || a.PressureAbs >= 3e4 && a.PressureAbs <= 1.2e5)
+		(a.PressureAbs == 0 || a.PressureAbs >= 5e4 && a.PressureAbs <= 1.2e5)
 }
 
 func (a Air) check(fn string) error {
@@ -33,7 +34,7 @@ func (a Air) check(fn string) error {
 		errs = append(errs, hydronics.Within(fn, "infrared of the sky", "W/m²", a.Infrared, 50, 600, hydronics.Guard))
 	}
 	if a.PressureAbs != 0 {
-		errs = append(errs, hydronics.Within(fn, "air pressure", "Pa", a.PressureAbs, 3e4, 1.2e5, hydronics.Guard))
+		errs = append(errs, hydronics.Within(fn, "air pressure", "Pa", a.PressureAbs, 5e4, 1.2e5, hydronics.Guard))
 	}
 	return errors.Join(errs...)
 }
@@ -62,20 +63,17 @@ type film struct {
 	conductivity, viscosity, prandtl, expansion float64 // W/(m·K), kinematic m²/s, 1, 1/K
 }
 
-// filmAt returns dry air at a temperature in kelvin and an absolute pressure.
-//
-// Source: U.S. Standard Atmosphere 1976, equations 51 (viscosity) and 53
-// (conductivity), gas constant and ratio of specific heats 1.4 of its table 2;
-// the pressure changes the density only.
-func filmAt(kelvin, pressure float64) film {
-	const gas = 287.053 // J/(kg·K)
-	root := kelvin * math.Sqrt(kelvin)
-	dynamic := 1.458e-6 * root / (kelvin + 110.4)
-	conductivity := 2.64638e-3 * root / (kelvin + 245.4*math.Exp(-12*math.Ln10/kelvin))
+// filmAt returns dry air at a temperature in °C and an absolute pressure, both
+// within the limits of [fluid.DryAir].
+func filmAt(t, pressure float64) film {
+	p, err := fluid.DryAir(t, pressure)
+	if err != nil { // the checks before keep the film within -100 and 200 °C
+		return film{conductivity: math.NaN(), viscosity: math.NaN(), prandtl: math.NaN(), expansion: math.NaN()}
+	}
 	return film{
-		conductivity: conductivity,
-		viscosity:    dynamic * gas * kelvin / pressure,
-		prandtl:      dynamic * 3.5 * gas / conductivity,
-		expansion:    1 / kelvin,
+		conductivity: p.Conductivity,
+		viscosity:    p.KinematicViscosity(),
+		prandtl:      p.Prandtl(),
+		expansion:    1 / (t + hydronics.ZeroCelsius),
 	}
 }

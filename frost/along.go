@@ -106,19 +106,14 @@ func (s Section) ThicknessForSurface(layer int, inside, limit float64, air Air) 
 
 // ThicknessAgainstDew returns the thickness in m (0.0001 to 0.5) of the layer
 // with the given index with which no water condenses on a tube at inside °C in
-// air of the given relative humidity (0.05 to 0.99). The dew point has to be
-// above 0 °C; below it forms frost.
-// Source: dew point from [fluid.SaturationTemperature].
+// air of the given relative humidity (0.05 to 0.99).
+// Source: dew point from [fluid.DewPoint].
 func (s Section) ThicknessAgainstDew(layer int, inside, humidity float64, air Air) (float64, error) {
 	const fn = "frost.Section.ThicknessAgainstDew"
 	if err := hydronics.Within(fn, "relative humidity", "", humidity, 0.05, 0.99, hydronics.Guard); err != nil {
 		return math.NaN(), err
 	}
-	saturation, err := fluid.SaturationPressure(air.Temperature)
-	if err != nil {
-		return math.NaN(), err
-	}
-	dew, err := fluid.SaturationTemperature(humidity * saturation)
+	dew, err := fluid.DewPoint(air.Temperature, humidity)
 	if err != nil {
 		return math.NaN(), err
 	}

@@ -20,7 +20,7 @@
 // [Section.Lump] reduces a metre of section to a heat capacity behind a
 // resistance. [Lump.CoolingTime] gives the time to 3 °C or 0 °C, in constant or
 // hourly weather, [Lump.FreezingTime] from there to a fraction of ice. They err on
-// the short side, by how much stands with each. [HandbookLump] and
+// the short side, and each says by how much. [HandbookLump] and
 // [Lump.ConstantFlowFreezingTime] are the forms of the handbook and of ISO 12241.
 // Where it is not cold enough the answer is [Time].Never, not an infinity.
 //

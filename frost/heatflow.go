@@ -19,7 +19,7 @@ type HeatFlow struct {
 }
 
 // HeatFlow returns the steady heat flow per metre of a section whose liquid is
-// at inside °C (-60 to 400), in the surroundings air.
+// at inside °C (-60 to 330), in the surroundings air.
 //
 //	q = (ti − ta)/R,  R = 1/(π d hᵢ) + Σ ln(d₂/d₁)/(2π λ) + 1/(π D h)
 //
@@ -34,9 +34,9 @@ type HeatFlow struct {
 // VDI 2055 use the same ones with their own surface coefficients.
 func (s Section) HeatFlow(inside float64, air Air) (HeatFlow, error) {
 	const fn = "frost.Section.HeatFlow"
-	if !(s.valid() && air.valid() && inside >= -60 && inside <= 400) {
+	if !(s.valid() && air.valid() && inside >= -60 && inside <= 330) {
 		return HeatFlow{}, joined(s.check(fn), air.check(fn),
-			hydronics.Within(fn, "inside temperature", "°C", inside, -60, 400, hydronics.Guard))
+			hydronics.Within(fn, "inside temperature", "°C", inside, -60, 330, hydronics.Guard))
 	}
 	return s.heatFlow(fn, inside, &air)
 }
@@ -91,7 +91,7 @@ func (s Section) heatFlow(fn string, inside float64, air *Air) (HeatFlow, error)
 // checkWind keeps the wind within the Reynolds numbers of Churchill and
 // Bernstein for air of its own temperature.
 func checkWind(fn string, air *Air, d float64) error {
-	f := filmAt(air.Temperature+hydronics.ZeroCelsius, air.pressure())
+	f := filmAt(air.Temperature, air.pressure())
 	perWind := d / f.viscosity
 	// 0.5 instead of 0.2 leaves room for the film being warmer than the air.
 	low, high := 0.5/(f.prandtl*perWind), 0.5e7/perWind

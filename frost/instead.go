@@ -27,9 +27,7 @@ type Antifreeze struct {
 }
 
 // AntifreezeFor returns the weakest solution of a solute that has no ice at the
-// temperature frost °C, and what it costs in flow and pump power for a duty.
-// Protection against bursting alone needs less, but no figures for it were found
-// in a neutral source, and a pump must not meet slush: it is not offered. Drain
+// temperature frost °C, and what it costs in flow and pump power for a duty. Drain
 // valves and automatic top-up do not go with antifreeze ([Arrangement.Findings]).
 //
 // Errors: those of [fluid.Solute.ByFreezingPoint], [pipe.FlowForHeat] and
@@ -39,11 +37,27 @@ func AntifreezeFor(solute fluid.Solute, frost float64, duty Duty) (Antifreeze, e
 	if err != nil {
 		return Antifreeze{}, err
 	}
-	flow, loss, err := duty.with(l)
+	return duty.against(l)
+}
+
+// BurstProtectionFor is [AntifreezeFor] for bursting alone: at the temperature
+// frost °C the solution is slush that no pump may meet, but does not burst the
+// tube. Errors also those of [fluid.Solute.ByBurstProtection].
+func BurstProtectionFor(solute fluid.Solute, frost float64, duty Duty) (Antifreeze, error) {
+	l, err := solute.ByBurstProtection(frost)
 	if err != nil {
 		return Antifreeze{}, err
 	}
-	waterFlow, waterLoss, err := duty.with(fluid.Water())
+	return duty.against(l)
+}
+
+// against compares a solution with water.
+func (d Duty) against(l fluid.Liquid) (Antifreeze, error) {
+	flow, loss, err := d.with(l)
+	if err != nil {
+		return Antifreeze{}, err
+	}
+	waterFlow, waterLoss, err := d.with(fluid.Water())
 	if err != nil {
 		return Antifreeze{}, err
 	}
@@ -55,7 +69,7 @@ func AntifreezeFor(solute fluid.Solute, frost float64, duty Duty) (Antifreeze, e
 
 func (d Duty) with(l fluid.Liquid) (flow, loss float64, err error) {
 	if !(d.Heat > 0) {
-		return math.NaN(), math.NaN(), hydronics.Within("frost.AntifreezeFor", "heat", "W", d.Heat, 1e-3, 1e9, hydronics.Guard)
+		return math.NaN(), math.NaN(), hydronics.Within("frost.Duty", "heat", "W", d.Heat, 1e-3, 1e9, hydronics.Guard)
 	}
 	if flow, err = pipe.FlowForHeat(d.Heat, d.Supply, d.Return, l); err != nil {
 		return math.NaN(), math.NaN(), err

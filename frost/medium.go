@@ -30,7 +30,7 @@ func Water() Medium {
 	return Medium{
 		Density:         999.8,
 		SpecificHeat:    4180,
-		Conductivity:    0.561,
+		Conductivity:    0.556,
 		LatentHeat:      333.4e3,
 		IceSpecificHeat: 2097,
 		IceConductivity: 2.2,

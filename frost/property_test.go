@@ -333,3 +333,41 @@ func TestHourlyWeatherOfEqualHours(t *testing.T) {
 	assert.InEpsilon(t, one.FirstIce.Seconds, many.FirstIce.Seconds, 2e-3)
 	assert.InEpsilon(t, one.Closed.Seconds, many.Closed.Seconds, 2e-3)
 }
+
+// The constants of Water against the IAPWS formulations of package fluid, which
+// has tables of its own for them. The specific heat is the lowest on purpose.
+func TestWaterConstants(t *testing.T) {
+	w := frost.Water()
+	fusion := fluid.Freezing()
+	assert.InEpsilon(t, fusion.Heat, w.LatentHeat, 2e-4)
+	ice, err := fluid.IceState(0, hydronics.StandardAtmosphere)
+	require.NoError(t, err)
+	assert.InEpsilon(t, ice.SpecificHeat, w.IceSpecificHeat, 2e-4)
+	cold, err := fluid.Water().At(0)
+	require.NoError(t, err)
+	assert.InEpsilon(t, cold.Density, w.Density, 2e-4)
+	assert.InEpsilon(t, cold.Conductivity, w.Conductivity, 2e-3)
+	for c := 0.0; c <= 60; c++ {
+		p, err := fluid.Water().At(c)
+		require.NoError(t, err)
+		assert.Less(t, w.SpecificHeat, p.SpecificHeat+5)
+	}
+}
+
+// What the doc comments say of the simplified sets: jumps in wind, and heights
+// over Churchill and Bernstein (computed from the formulas as attributed).
+func TestJumpsOfTheSimplifiedSets(t *testing.T) {
+	at := func(m frost.Method, d, wind float64) float64 {
+		t.Helper()
+		s := frost.Section{Bore: d - 0.001, Layers: []frost.Layer{{Thickness: 0.0005, Conductivity: 400}}, Surface: frost.Surface{Method: m}}
+		f, err := s.HeatFlow(0, frost.Air{Temperature: -10, Wind: wind})
+		require.NoError(t, err)
+		return f.Convective
+	}
+	jump := 8.55e-3 / 0.08
+	assert.InDelta(t, 2.4, at(frost.ISO12241, 0.08, jump*0.9999)/at(frost.ISO12241, 0.08, jump*1.0001), 0.1)
+	assert.InDelta(t, 1.03, at(frost.GB50264, 0.1, 8.001)/at(frost.GB50264, 0.1, 7.999), 0.01)
+	assert.InDelta(t, 48.8, at(frost.ISO12241, 0.08, 5), 0.1)
+	assert.InDelta(t, 1.6, at(frost.ISO12241, 0.08, 5)/at(frost.Correlated, 0.08, 5), 0.08)
+	assert.InDelta(t, 1.25*math.Pow(10/0.08, 0.25), at(frost.ISO12241, 0.08, 0), 0.02)
+}

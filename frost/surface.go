@@ -130,7 +130,7 @@ func (s Surface) computed(d, surface float64, air *Air) (convective, radiative f
 	case GB50264:
 		return gb50264(d, difference, 0.5*(surface+air.Temperature), air.Wind), radiative
 	}
-	f := filmAt(0.5*(surface+air.Temperature)+hydronics.ZeroCelsius, air.pressure())
+	f := filmAt(0.5*(surface+air.Temperature), air.pressure())
 	natural := 0.36 // the limit of Churchill and Chu for no difference of temperature
 	if ra := hydronics.StandardGravity * f.expansion * difference * d * d * d * f.prandtl / (f.viscosity * f.viscosity); ra > 0 {
 		natural = churchillChu(ra, f.prandtl)

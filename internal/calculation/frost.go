@@ -687,6 +687,7 @@ func frostExempt() map[string]string {
 		"frost.Arrangement.Findings":    judged,
 		"frost.Reach.Cases":             judged,
 		"frost.AntifreezeFor":           judged,
+		"frost.BurstProtectionFor":      judged,
 		"frost.Section.TracePower":      inverted,
 		"frost.Section.ThicknessToHold": inverted,
 		"frost.BubbleSpeed":             memory,
