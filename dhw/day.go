@@ -177,18 +177,22 @@ func (s *daySimulation) state(time, power, wanted, given float64) DayState {
 
 // heat runs thermostat and heater for a step and returns the power.
 func (s *daySimulation) heat(step float64) float64 {
+	sensor := s.Cold + s.above[s.sensor]
+	if !s.heating && sensor >= s.On {
+		return 0
+	}
 	mean := 0.0
 	for _, t := range s.above[:s.coil] {
 		mean += t
 	}
 	mean = s.Cold + mean/float64(s.coil)
-	sensor, last := s.Cold+s.above[s.sensor], s.Heater[len(s.Heater)-1]
+	last := s.Heater[len(s.Heater)-1]
 	switch {
 	case len(s.Heater) > 1 && mean > last.Store: // hotter than the heater can
 		s.heating = false
 	case s.heating:
 		s.heating = sensor < s.Off
-	case sensor < s.On:
+	default:
 		s.heating = true
 		s.result.Starts++
 	}

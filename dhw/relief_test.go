@@ -126,7 +126,7 @@ func TestTundish(t *testing.T) {
 func TestSizeThenVerifyDischarge(t *testing.T) {
 	for o := OutletG12; o <= OutletG1; o++ {
 		for l := 0.0; l < 30; l += 0.7 {
-			for bends := 0; bends < 8; bends++ {
+			for bends := range 8 {
 				run := Straight{l, bends}
 				p, err := SizeDischarge(o, run)
 				if err != nil {
