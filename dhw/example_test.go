@@ -280,7 +280,8 @@ func ExampleFeed_Findings() {
 	found, err := dhw.Feed{
 		Book:    dhw.DIN1988Part200,
 		Chain:   []dhw.Device{dhw.ShutOff, dhw.NonReturn, dhw.Vessel, dhw.Relief, dhw.ShutOff, dhw.Store},
-		Content: 200 * hydronics.Litre, Height: 0.1, Branch: 0.05, ReliefDN: 15,
+		Content: 200 * hydronics.Litre, HeatInput: 12 * hydronics.Kilowatt,
+		Height: 0.1, Branch: 0.05, ReliefDN: 15,
 	}.Findings()
 	if err != nil {
 		fmt.Println(err)

@@ -53,12 +53,13 @@ func (d Device) blocks() bool { return d >= ShutOff && d <= Backflow }
 // the main to the cylinder. Order is all: a shut-off valve on the wrong side of
 // the relief valve turns the cylinder into a bomb.
 type Feed struct {
-	Book     Rulebook
-	Chain    []Device // in the direction of the flow, [Store] at the end and only there, 1 to 100 devices
-	Content  float64  // m³ of the cylinder, 0.001 to 10 (guard)
-	Height   float64  // m of the relief valve above the top of the cylinder, negative below it, -100 to 100 (guard)
-	Branch   float64  // m of pipe from the feed to the relief valve, 0 to 100 (guard)
-	ReliefDN int      // nominal size of the relief valve, mm, 1 to 100 (guard)
+	Book      Rulebook
+	Chain     []Device // in the direction of the flow, [Store] at the end and only there, 1 to 100 devices
+	Content   float64  // m³ of the cylinder, 0.001 to 10 (guard)
+	HeatInput float64  // W, of all heaters together, 1 to 1e6 (guard)
+	Height    float64  // m of the relief valve above the top of the cylinder, negative below it, -100 to 100 (guard)
+	Branch    float64  // m of pipe from the feed to the relief valve, 0 to 100 (guard)
+	ReliefDN  int      // nominal size of the relief valve, mm, 1 to 100 (guard)
 }
 
 func (f Feed) check(fn string) error {
@@ -66,6 +67,7 @@ func (f Feed) check(fn string) error {
 		return err
 	}
 	err := together(f.Book.check(fn), volume(fn, "cylinder volume", f.Content),
+		hydronics.Within(fn, "heat input", "W", f.HeatInput, 1, maxPower, hydronics.Guard),
 		hydronics.Within(fn, "height of the relief valve above the cylinder", "m", f.Height, -100, 100, hydronics.Guard),
 		hydronics.Within(fn, "pipe to the relief valve", "m", f.Branch, 0, 100, hydronics.Guard),
 		count(fn, "nominal size of the relief valve", f.ReliefDN, 1, 100))
@@ -210,9 +212,12 @@ func (f Feed) vessel() []hydronics.Finding {
 		f.open(i), customOfTheTrade, dangerExpand)}
 }
 
-// position judges where the relief valve hangs.
+// position judges the size of the relief valve and where it hangs.
 func (f Feed) position() []hydronics.Finding {
 	var found []hydronics.Finding
+	if f.Book == DIN1988Part200 || f.Book == DIN1988Part2 {
+		found = append(found, f.size())
+	}
 	if f.Book == DIN1988Part200 || f.Book == AustrianPractice {
 		found = append(found, hydronics.Finding{Rule: "relief valve above the top of the cylinder", Subject: "relief valve", Danger: dangerRepair,
 			Quantity: "height above the cylinder", Unit: "m", Bound: hydronics.AtLeast, Value: f.Height, Limit: 0,
@@ -225,6 +230,17 @@ func (f Feed) position() []hydronics.Finding {
 			Source: f.Book.source("inlet pipe at most 10 DN", hydronics.SecondHand)}.Judge())
 	}
 	return found
+}
+
+// size judges the relief valve by the German table.
+func (f Feed) size() hydronics.Finding {
+	const rule, danger = "relief valve of the size for content and heat input", "a relief valve that is too small lets the pressure rise on"
+	v, err := ReliefValveFor(f.Content, f.HeatInput)
+	if err != nil { // beyond the table
+		return hydronics.OnSite(rule+": beyond the table, to be sized by itself", "relief valve", reliefValveSource, danger)
+	}
+	return hydronics.Finding{Rule: rule, Subject: "relief valve", Danger: danger, Quantity: "nominal size", Unit: "m", Bound: hydronics.AtLeast,
+		Value: float64(f.ReliefDN) * hydronics.Millimetre, Limit: float64(v.DN) * hydronics.Millimetre, Source: reliefValveSource}.Judge()
 }
 
 // discharge is what only the site can show.

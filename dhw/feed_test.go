@@ -11,7 +11,7 @@ import (
 // feed is an arrangement that every book accepts.
 func feed(book Rulebook) Feed {
 	return Feed{Book: book, Chain: []Device{ShutOff, Strainer, Reducer, PressureGauge, NonReturn, Vessel, Drain, Relief, Store},
-		Content: 0.2, Height: 0.1, Branch: 0.1, ReliefDN: 15}
+		Content: 0.2, HeatInput: 20e3, Height: 0.1, Branch: 0.1, ReliefDN: 15}
 }
 
 func TestFeedThatIsRight(t *testing.T) {
@@ -83,9 +83,32 @@ func TestFeedPosition(t *testing.T) {
 	}
 }
 
+func TestFeedReliefSize(t *testing.T) {
+	const rule = "relief valve: relief valve of the size for content and heat input"
+	f := feed(DIN1988Part200)
+	for _, c := range []struct {
+		content, heat float64
+		dn            int
+		want          hydronics.Verdict
+	}{{0.2, 75e3, 15, hydronics.Met}, {0.2, 80e3, 15, hydronics.NotMet}, {0.3, 20e3, 15, hydronics.NotMet}, {0.3, 20e3, 20, hydronics.Met}} {
+		f.Content, f.HeatInput, f.ReliefDN = c.content, c.heat, c.dn
+		found, err := f.Findings()
+		sound(t, found, err)
+		if got, ok := verdicts(found)[rule]; !ok || got != c.want {
+			t.Errorf("%+v: %v, %v", c, got, ok)
+		}
+	}
+	f.Content = 6
+	found, err := f.Findings()
+	sound(t, found, err)
+	if got, ok := verdicts(found)[rule+": beyond the table, to be sized by itself"]; !ok || got != hydronics.SeeOnSite {
+		t.Errorf("beyond the table: %v, %v", got, ok)
+	}
+}
+
 // Up to 10 l no non-return valve is asked for.
 func TestFeedOfSmallHeater(t *testing.T) {
-	f := Feed{Book: DIN1988Part2, Chain: []Device{ShutOff, Relief, Store}, Content: 0.010, ReliefDN: 15}
+	f := Feed{Book: DIN1988Part2, Chain: []Device{ShutOff, Relief, Store}, Content: 0.010, HeatInput: 2e3, ReliefDN: 15}
 	found, err := f.Findings()
 	sound(t, found, err)
 	for _, x := range found {

@@ -201,7 +201,7 @@ func FuzzArrangement(f *testing.F) {
 			chain = append(chain, Device(d))
 		}
 		b := Rulebook(book)
-		found, err := Feed{b, chain, content, height, branch, dn}.Findings()
+		found, err := Feed{b, chain, content, thermostat * 100, height, branch, dn}.Findings()
 		sound(t, found, err)
 		found, err = Overheating{b, content, []HeatSource{{"coil", thermostat, cutOut}}, relief}.Findings()
 		sound(t, found, err)
