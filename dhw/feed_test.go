@@ -280,3 +280,28 @@ func TestOpenEnd(t *testing.T) {
 		t.Errorf("another book: %v", err)
 	}
 }
+
+// Devices count from the first place on.
+func TestFeedFromTheFirstPlace(t *testing.T) {
+	for name, c := range map[string]struct {
+		chain []Device
+		rule  string
+		want  hydronics.Verdict
+	}{
+		"relief valve first":      {[]Device{Relief, Store}, "relief valve: nothing that can shut, clog or close stands between relief valve and cylinder", hydronics.MetUnconfirmed},
+		"only a relief valve":     {[]Device{Relief, Store}, "cold feed: a non-return valve or backflow preventer stands before the relief valve", hydronics.NotMet},
+		"non-return valve first":  {[]Device{NonReturn, Relief, Store}, "cold feed: a non-return valve or backflow preventer stands before the relief valve", hydronics.MetUnconfirmed},
+		"closed without a vessel": {[]Device{NonReturn, Relief, Store}, "expansion vessel: expansion is controlled where a check valve, backflow preventer or reducer closes the feed", hydronics.NotMet},
+		"vessel first":            {[]Device{Vessel, NonReturn, Relief, Store}, "expansion vessel: the vessel hangs between the last closing device and the cylinder", hydronics.NotMet},
+		"reducer first":           {[]Device{Reducer, NonReturn, Relief, Vessel, Store}, "pressure reducer: the pressure reducer stands before non-return valve, vessel and relief valve", hydronics.MetUnconfirmed},
+		"relief before reducer":   {[]Device{Relief, Reducer, NonReturn, Store}, "pressure reducer: the pressure reducer stands before non-return valve, vessel and relief valve", hydronics.NotMet},
+	} {
+		f := feed(IPC2018)
+		f.Chain = c.chain
+		found, err := f.Findings()
+		sound(t, found, err)
+		if got, ok := verdicts(found)[c.rule]; !ok || got != c.want {
+			t.Errorf("%s: %v, %v in %v", name, got, ok, verdicts(found))
+		}
+	}
+}

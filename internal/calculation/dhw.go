@@ -14,7 +14,7 @@ func dhwCalculations() []Calculation {
 	return slices.Concat([]Calculation{
 		dhwMixing(), dhwEquivalent(), dhwReheat(), dhwCooling(), dhwCoil(), dhwEffectiveness(),
 		dhwReliefValve(), dhwSupplyLimit(), dhwDischarge(), dhwDischargeSize(),
-	}, dhwDemandCalculations(), dhwPipeCalculations())
+	}, dhwDemandCalculations(), dhwPipeCalculations(), dhwRuleCalculations())
 }
 
 // dhwExempt names the exported functions and methods of package dhw that no
@@ -53,9 +53,7 @@ func dhwExempt() map[string]string {
 		"dhw.Overheating.Findings":      judged,
 		"dhw.Funnel.Findings":           judged,
 		"dhw.OpenEnd.Findings":          judged,
-		"dhw.DeadLeg.Findings":          judged,
 		"dhw.PressureBudget.Finding":    judged,
-		"dhw.Rulebook.Findings":         judged,
 		"dhw.Rulebook.TemperatureRules": catalogue,
 		"dhw.TemperatureRule.Source":    words,
 		"dhw.Circulation.Findings":      judged,
