@@ -56,7 +56,7 @@ type Feed struct {
 	Book      Rulebook
 	Chain     []Device // in the direction of the flow, [Store] at the end and only there, 1 to 100 devices
 	Content   float64  // m³ of the cylinder, 0.001 to 10 (guard)
-	HeatInput float64  // W, of all heaters together, 1 to 1e6 (guard)
+	HeatInput float64  // W, of all heaters together, 0 to 1e6 (guard); 0: the size of the relief valve is not judged here
 	Height    float64  // m of the relief valve above the top of the cylinder, negative below it, -100 to 100 (guard)
 	Branch    float64  // m of pipe from the feed to the relief valve, 0 to 100 (guard)
 	ReliefDN  int      // nominal size of the relief valve, mm, 1 to 100 (guard)
@@ -67,7 +67,7 @@ func (f Feed) check(fn string) error {
 		return err
 	}
 	err := together(f.Book.check(fn), volume(fn, "cylinder volume", f.Content),
-		hydronics.Within(fn, "heat input", "W", f.HeatInput, 1, maxPower, hydronics.Guard),
+		hydronics.Within(fn, "heat input", "W", f.HeatInput, 0, maxPower, hydronics.Guard),
 		hydronics.Within(fn, "height of the relief valve above the cylinder", "m", f.Height, -100, 100, hydronics.Guard),
 		hydronics.Within(fn, "pipe to the relief valve", "m", f.Branch, 0, 100, hydronics.Guard),
 		count(fn, "nominal size of the relief valve", f.ReliefDN, 1, 100))
@@ -215,7 +215,7 @@ func (f Feed) vessel() []hydronics.Finding {
 // position judges the size of the relief valve and where it hangs.
 func (f Feed) position() []hydronics.Finding {
 	var found []hydronics.Finding
-	if f.Book == DIN1988Part200 || f.Book == DIN1988Part2 {
+	if f.HeatInput > 0 && (f.Book == DIN1988Part200 || f.Book == DIN1988Part2) {
 		found = append(found, f.size())
 	}
 	if f.Book == DIN1988Part200 || f.Book == AustrianPractice {
