@@ -83,6 +83,8 @@ func FuzzFitting(f *testing.F) {
 		finite(t, err, a.Zeta, b.Zeta)
 		c, err := pipe.SharpContraction(bore, other)
 		finite(t, err, c.Zeta, c.Bore)
+		w, err := pipe.Taper{Small: bore, Large: other, Angle: share}.Narrowing()
+		finite(t, err, w.Zeta, w.Bore)
 		o, err := pipe.Orifice{Bore: bore, Hole: other, Discharge: share}.Fitting()
 		finite(t, err, o.Zeta, o.Bore)
 	})

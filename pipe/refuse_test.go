@@ -85,8 +85,13 @@ func TestStructsRefuse(t *testing.T) {
 		"Contraction":      func() (any, any, error) { v, err := pipe.Contraction(0.01, 0.02); return v, pipe.Fitting{}, err },
 		"SharpContraction": func() (any, any, error) { v, err := pipe.SharpContraction(20, 10); return v, pipe.Fitting{}, err },
 		"Orifice":          func() (any, any, error) { v, err := pipe.Orifice{}.Fitting(); return v, pipe.Fitting{}, err },
-		"Tee.Dividing":     func() (any, any, error) { v, _, err := pipe.Tee{}.Dividing(); return v, pipe.Fitting{}, err },
-		"Tee.Combining":    func() (any, any, error) { _, v, err := pipe.Tee{}.Combining(); return v, pipe.Fitting{}, err },
+		"Taper.Widening": func() (any, any, error) {
+			v, err := pipe.Taper{Small: 0.02, Large: 0.03, Angle: 30}.Widening()
+			return v, pipe.Fitting{}, err
+		},
+		"Taper.Narrowing": func() (any, any, error) { v, err := pipe.Taper{Angle: 1}.Narrowing(); return v, pipe.Fitting{}, err },
+		"Tee.Dividing":    func() (any, any, error) { v, _, err := pipe.Tee{}.Dividing(); return v, pipe.Fitting{}, err },
+		"Tee.Combining":   func() (any, any, error) { _, v, err := pipe.Tee{}.Combining(); return v, pipe.Fitting{}, err },
 		"Tee counterflow": func() (any, any, error) {
 			v, err := pipe.Tee{}.CombiningIntoBranch()
 			return v, pipe.Fitting{}, err

@@ -15,7 +15,7 @@ import (
 func pipeCalculations() []Calculation {
 	return []Calculation{
 		pipeFriction(), pipeRun(), pipeFlow(), pipeBore(), pipeTubeLoss(), pipeCircuit(),
-		pipeKv(), pipeKvLoss(), pipeFitting(), pipeChange(), pipeTee(), pipeOrifice(), pipeCraneFactor(),
+		pipeKv(), pipeKvLoss(), pipeFitting(), pipeChange(), pipeTaper(), pipeTee(), pipeOrifice(), pipeCraneFactor(),
 		pipeGrowth(), pipeLeg(), pipeSurge(), pipeHeat(), pipeGravity(), pipeShortestRun(), pipeDefrost(), pipeSelect(),
 	}
 }
@@ -531,6 +531,23 @@ func pipeChange() Calculation {
 				out["pressure_after"] = in.NumOr("pressure", 0) + rho/2*(l.Velocity*l.Velocity-after*after) - l.Total
 			}
 			return out, nil
+		},
+	}
+}
+
+func pipeTaper() Calculation {
+	return Calculation{
+		Name: "pipe/taper",
+		Doc:  "loss coefficients of a conical change of bore, on the smaller",
+		Inputs: []Column{{Name: "small", Kind: unit.SmallLength}, {Name: "large", Kind: unit.SmallLength},
+			{Name: "angle", Kind: unit.Angle}},
+		Outputs: []Column{{Name: "widening", Kind: unit.Number}, {Name: "narrowing", Kind: unit.Number}},
+		Covers:  []string{"pipe.Taper.Widening", "pipe.Taper.Narrowing"},
+		Row: func(in Row) (Row, error) {
+			t := pipe.Taper{Small: in.Num("small"), Large: in.Num("large"), Angle: in.Num("angle")}
+			w, err1 := t.Widening()
+			n, err2 := t.Narrowing()
+			return Row{"widening": w.Zeta, "narrowing": n.Zeta}, errors.Join(err1, err2)
 		},
 	}
 }
