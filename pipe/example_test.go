@@ -219,3 +219,53 @@ func ExampleRoute_HeldWater() {
 	// open at [4]: 4.0 m keep water
 	// open at [4 2]: 0.0 m keep water
 }
+
+// Coulson and Richardson, Chemical Engineering 1, example 3.6: 7.2 m³/h of water
+// from a bore of 40 mm into one of 50 mm. Printed: 16.7 mm of head lost.
+func ExampleEnlargement_coulson36() {
+	change, err := pipe.Enlargement(0.040, 0.050)
+	if err != nil {
+		log.Fatal(err)
+	}
+	run, err := pipe.Run{Bore: 0.040}.With(change)
+	if err != nil {
+		log.Fatal(err)
+	}
+	loss, err := run.Loss(7.2*hydronics.CubicMetrePerHour, fluid.Properties{Density: 1000, DynamicViscosity: 1e-3})
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%.1f mm\n", loss.Total/(1000*9.81)/hydronics.Millimetre)
+	// Output: 16.7 mm
+}
+
+// J. Siegenthaler, Combining heat pumps with buffer tanks: 48 000 Btu/h against a
+// load of 2000 Btu/h, ten minutes of running time, 100 to 120 °F. His formula,
+// V = t (source - load)/(500 ΔT), gives 46 US gallons.
+func ExampleShortestRun_Content_siegenthaler() {
+	const btuPerHour = 1055.056 / 3600 // W
+	content, err := pipe.ShortestRun{
+		Output: 48000 * btuPerHour, Load: 2000 * btuPerHour, Time: 10 * hydronics.Minute,
+		From: (100 - 32) / 1.8, To: (120 - 32) / 1.8,
+	}.Content(fluid.Water())
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%.0f US gallons\n", content/hydronics.USGallon)
+	// Output: 46 US gallons
+}
+
+// A public table of expansion rates gives 0.98 mm for one metre of copper tube
+// warmed by 60 K.
+func ExampleTube_Growth() {
+	tube, err := pipe.Find("EN 1057 22x1.0")
+	if err != nil {
+		log.Fatal(err)
+	}
+	growth, err := tube.Growth(1, 10, 70)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%.2f mm\n", growth/hydronics.Millimetre)
+	// Output: 0.98 mm
+}

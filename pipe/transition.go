@@ -7,19 +7,22 @@ import "math"
 //
 // The zero value, LinearTransition, is the default because it agrees best with
 // open measurements in smooth tubes (V. E. Senecal 1951; T. E. Stanton and
-// J. R. Pannell 1914; the Oregon facility 2004, Phys. Fluids 16, S49): the
-// turbulent level is reached at a Reynolds number of about 2600 to 3000. Mean
-// and root-mean-square deviation of each rule from those points, in per cent:
+// J. R. Pannell 1914; the Oregon facility, J. Fluid Mech. 511 (2004) 41): they
+// reach the turbulent level at a Reynolds number of about 2600 to 3000. Mean and
+// root-mean-square deviation of each rule from the 39 points that the project's
+// tables hold, in per cent:
 //
 //	                      2000 to 2500   2500 to 3200   3200 to 4500
-//	LinearTransition         -2 / 6.5      +6 / 15       +0.2 / 1.9
-//	CubicTransition          -7 / 9        +8 / 16       +0.2 / 1.9
-//	ChurchillTransition     -12 / 13       +5 / 15       +1.7 / 2.6
-//	StepTransition           +2 / 17      +12 / 19       +0.2 / 1.9
+//	LinearTransition         -2 / 7        +9 / 19        +0.5 / 2.1
+//	CubicTransition          -8 / 9       +10 / 20        +0.5 / 2.1
+//	ChurchillTransition     -12 / 14       +8 / 18        +2.1 / 2.9
+//	StepTransition           +7 / 19      +16 / 23        +0.5 / 2.1
+//	straight, 2300 to 4000  -19 / 21      -16 / 20        -7.0 / 9.6
 //
-// A blend from 2300 to 4000, popular because heat transfer is often blended
-// there, is 18 % low on average and is therefore not offered. The flow itself
-// is unsteady: count on ±20 % between 2000 and 3200 whatever the rule.
+// The last line, popular because heat transfer is often blended there, is too
+// low and therefore not offered. The scatter in the middle comes from a
+// facility so quiet that some of its flows stay laminar up to 2900. Count on
+// ±20 % between 2000 and 3200 whatever the rule.
 //
 // With every rule the pressure loss grows strictly with the flow.
 type Transition uint8
