@@ -5,6 +5,8 @@
 //	dwelling FILE.json       an installation of yours
 //	dwelling -json [FILE]    the same for machines: SI units, stable keys
 //	dwelling -html PAGE [FILE]  beside the text, a page with figures to print on A4
+//	dwelling -new FILE.json  a starting point to be changed, and beside it FILE.txt,
+//	                         which explains every key
 //	dwelling -schema         the JSON Schema of the job file, for editors
 //	dwelling -stream [FILE]  one job a line in (standard input without a file), one
 //	                         result a line out, in the order of the input
@@ -30,6 +32,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"strings"
 
 	"example.com/hydronics/internal/job"
 )
@@ -57,11 +60,12 @@ func run(ctx context.Context, args []string, out, report io.Writer) int {
 	flags.SetOutput(report)
 	machine := flags.Bool("json", false, "print the sheet as JSON, in SI units")
 	html := flags.String("html", "", "write the sheet as a page to `PAGE`, to be printed on A4")
+	fresh := flags.String("new", "", "write a starting point to `FILE.json` and an explanation of every key beside it")
 	schema := flags.Bool("schema", false, "print the JSON Schema of the job file")
 	many := flags.Bool("stream", false, "read one job a line, write one result a line")
 	skip := flags.Int("skip", 0, "with -stream: pass over the first `N` lines")
 	flags.Usage = func() {
-		fmt.Fprintln(report, "usage: dwelling [-json] [-html PAGE] [FILE.json]\n       dwelling -schema\n       dwelling -stream [-skip N] [FILE]\nWithout a file: the embedded demonstration. Exit status 0 all calculated\nrequirements met, 1 one not met, 2 input that cannot be used.")
+		fmt.Fprintln(report, "usage: dwelling [-json] [-html PAGE] [FILE.json]\n       dwelling -new FILE.json\n       dwelling -schema\n       dwelling -stream [-skip N] [FILE]\nWithout a file: the embedded demonstration. Exit status 0 all calculated\nrequirements met, 1 one not met, 2 input that cannot be used.")
 		flags.PrintDefaults()
 	}
 	if err := flags.Parse(args); err != nil {
@@ -72,6 +76,9 @@ func run(ctx context.Context, args []string, out, report io.Writer) int {
 	}
 	if *many {
 		return runStream(ctx, flags.Args(), *skip, out, report)
+	}
+	if *fresh != "" {
+		return finish(report, writeNew(*fresh, report), allMet)
 	}
 	if *schema {
 		return finish(report, writeJSON(out, job.Schema()), allMet)
@@ -104,6 +111,33 @@ func run(ctx context.Context, args []string, out, report io.Writer) int {
 		status = notMet
 	}
 	return finish(report, err, status)
+}
+
+// writeNew writes the demonstration as a starting point, with its explanation. It
+// overwrites nothing.
+func writeNew(name string, report io.Writer) error {
+	base, ok := strings.CutSuffix(name, ".json")
+	guide := base + ".txt"
+	if !ok {
+		return fmt.Errorf("%s: a job file is called something.json", name)
+	}
+	if err := create(name, demo); err != nil {
+		return err
+	}
+	if err := create(guide, []byte(job.Guide())); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(report, "%s is the demonstration: put your figures in place of its own. %s explains every key.\n", name, guide)
+	return err
+}
+
+func create(name string, data []byte) error {
+	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(data)
+	return errors.Join(err, f.Close())
 }
 
 // input returns the job file, or the demonstration without one.

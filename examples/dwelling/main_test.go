@@ -116,6 +116,29 @@ func TestExitStatusOfTheBuiltProgram(t *testing.T) {
 	}
 }
 
+// The starting point is assessed as it stands, its companion knows every key of
+// it, and neither overwrites anything.
+func TestNew(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "house.json")
+	status, _, report := output(t, "-new", name)
+	assert.Equal(t, allMet, status, report)
+	guide, err := os.ReadFile(strings.TrimSuffix(name, ".json") + ".txt")
+	require.NoError(t, err)
+	for i, line := range strings.Split(string(guide), "\n") {
+		assert.LessOrEqual(t, utf8.RuneCountInString(line), 80, "line %d", i+1)
+	}
+	for _, key := range []string{"* jurisdiction", "* site.mains_pressure_bar", "  routes[].stretches[].devices[].opens_c", "left out: 3 °C", "EN 1057: 6x0.6", "* routes[].start_m"} {
+		assert.Contains(t, string(guide), key)
+	}
+	status, _, report = output(t, name)
+	assert.Equal(t, allMet, status, report)
+	status, _, report = output(t, "-new", name)
+	assert.Equal(t, unusable, status)
+	assert.Contains(t, report, "exist")
+	status, _, _ = output(t, "-new", filepath.Join(t.TempDir(), "house"))
+	assert.Equal(t, unusable, status)
+}
+
 // A sheet that cannot be written is no sheet.
 func TestBrokenOutput(t *testing.T) {
 	var report bytes.Buffer
