@@ -89,7 +89,7 @@ func TestTopLevel(t *testing.T) {
 	require.NoError(t, err)
 	want := []string{
 		"CHANGELOG.md", "DEVELOPERS.md", "LICENSE", "README.md", "dhw", "doc.go", "errors.go", "examples", "expansion",
-		"finding.go", "fluid", "frost", "go.mod", "go.sum", "internal", "pipe", "source.go", "staticcheck.conf", "unit.go",
+		"finding.go", "fluid", "frost", "go.mod", "go.sum", "internal", "pipe", "source.go", "staticcheck.conf", "unit.go", "version.go",
 	}
 	for _, e := range entries {
 		name := e.Name()

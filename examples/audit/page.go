@@ -26,6 +26,7 @@ var pageFiles embed.FS
 
 // page is what the template shows.
 type page struct {
+	Version    string
 	Share      string
 	Covered    int
 	Exported   int
@@ -66,7 +67,7 @@ func writePage(w io.Writer, r reference.Report) error {
 	if err != nil {
 		return err
 	}
-	p := page{Covered: r.Covered, Exported: r.Exported, Failed: r.Failed()}
+	p := page{Version: hydronics.Version, Covered: r.Covered, Exported: r.Exported, Failed: r.Failed()}
 	if r.Exported > 0 {
 		p.Share = fmt.Sprintf("%.0f", 100*float64(r.Covered)/float64(r.Exported))
 	}

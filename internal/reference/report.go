@@ -209,6 +209,7 @@ func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
 func (r Report) WriteMarkdown(w io.Writer) error {
 	p := &printer{w: w}
 	p.line("# Audit of the reference tables\n")
+	p.line("hydronics %s\n", hydronics.Version)
 	r.headline(p)
 	r.tables(p)
 	r.remarks(p)
