@@ -76,3 +76,35 @@ func BenchmarkScaling(b *testing.B) {
 	}
 	b.ReportMetric(exponent, "exponent")
 }
+
+// BenchmarkHouse solves a heat pump with four zones and a bypass: prepared, and
+// with everything that building it anew costs.
+func BenchmarkHouse(b *testing.B) {
+	h := newHouse(b, liquid(b, 32))
+	s, err := h.Prepare()
+	require.NoError(b, err)
+	b.Run("prepared", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			if _, err := s.Solve(); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
+	b.Run("anew", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			if _, err := h.Solve(); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
+	b.Run("sixteen combinations", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			if _, err := s.Combinations(h.zones, h.source); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
+}

@@ -21,10 +21,15 @@ type Element interface {
 //
 //	network.Run(tube.Run(12))
 //
-// A fixed loss coefficient without length (Bore and Zeta) is a Run too.
+// A fixed loss coefficient without length (Bore and Zeta) is a Run too. The
+// transition rule pipe.StepTransition is refused: where its loss jumps there
+// may be no flow that obeys both laws.
 type Run pipe.Run
 
 func (r Run) add(l *law, p fluid.Properties) error {
+	if r.Transition == pipe.StepTransition {
+		return fmt.Errorf("a loss that jumps at a Reynolds number has no place in a network, where no flow may then fit it: %w", hydronics.ErrRange)
+	}
 	resistance, err := pipe.Run(r).Prepare(p)
 	if err != nil {
 		return err

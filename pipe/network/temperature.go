@@ -101,7 +101,7 @@ func (n Network) temperatures(r *Solution, entering float64, heats []Heat) (Temp
 	sequence := downstream(ways, len(n.Nodes))
 	// Gauss-Seidel along the flow: exact in one sweep but for loops, each of
 	// which carries back only a part of its error.
-	const mostSweeps, tolerance = 100000, 1e-11
+	const mostSweeps, tolerance = 20000, 1e-11
 	for sweep := 0; ; sweep++ {
 		change := 0.0
 		for _, i := range sequence {
