@@ -363,3 +363,76 @@ func TestFlatLaws(t *testing.T) {
 	require.NoError(t, err)
 	assert.InEpsilon(t, s.Branches[bypass].Flow+q, state.Flow, 1e-9)
 }
+
+// Of two pumps in parallel the weaker one is held shut by its non-return valve;
+// alone it delivers.
+func TestPumpsInParallel(t *testing.T) {
+	n := network.Network{Liquid: liquid(t, 40)}
+	in, out := n.AddNode(network.Node{Fixed: true, Pressure: 1e5}), n.AddNode(network.Node{})
+	guarded := func(speed float64) int {
+		return n.AddBranch(network.Branch{From: in, To: out, Elements: []network.Element{
+			network.Pump{Curve: smallPump, Speed: speed}, network.NonReturn{Kv: 8}}})
+	}
+	strong, weak := guarded(1), guarded(0.5)
+	n.AddBranch(network.Branch{From: out, To: in, Elements: device(1.5)})
+	s, err := n.Solve()
+	require.NoError(t, err)
+	holds(t, n, s)
+	assert.True(t, s.Branches[weak].Closed)
+	assert.Zero(t, s.Branches[weak].Flow)
+	assert.Positive(t, s.Branches[strong].Flow)
+	n.Branches[strong].Shut = true
+	s, err = n.Solve()
+	require.NoError(t, err)
+	assert.Positive(t, s.Branches[weak].Flow)
+	// Two equal pumps share the flow.
+	n.Branches[strong].Shut = false
+	n.Branches[weak].Elements = n.Branches[strong].Elements
+	s, err = n.Solve()
+	require.NoError(t, err)
+	assert.InEpsilon(t, s.Branches[strong].Flow, s.Branches[weak].Flow, 1e-9)
+}
+
+// A diverting valve sends the whole flow through one port or the other.
+func TestDiverting(t *testing.T) {
+	at := func(position float64) (cylinder, heating float64) {
+		n := network.Network{Liquid: liquid(t, 50)}
+		in, common, ret := n.AddNode(network.Node{Fixed: true}), n.AddNode(network.Node{}), n.AddNode(network.Node{})
+		valve := network.ThreePort{Kvs: 6, Rangeability: 50, Position: position}
+		n.AddBranch(network.Branch{From: in, To: common, Elements: []network.Element{network.Device{Kv: 6}, network.Pump{Curve: smallPump, Speed: 1}}})
+		a := n.AddBranch(network.Branch{From: common, To: ret, Elements: []network.Element{valve.A(), network.Device{Kv: 3}}})
+		b := n.AddBranch(network.Branch{From: common, To: ret, Elements: []network.Element{valve.B(), network.Device{Kv: 3}}})
+		n.AddBranch(network.Branch{From: ret, To: in, Elements: device(20)})
+		s, err := n.Solve()
+		require.NoError(t, err)
+		return s.Branches[a].Flow, s.Branches[b].Flow
+	}
+	cylinder, heating := at(1)
+	assert.Positive(t, cylinder)
+	assert.Zero(t, heating)
+	other, same := at(0)
+	assert.Zero(t, other)
+	assert.InEpsilon(t, cylinder, same, 1e-12)
+	half, otherHalf := at(0.5)
+	assert.InEpsilon(t, half, otherHalf, 1e-9)
+}
+
+func TestThermostatic(t *testing.T) {
+	v := network.Thermostatic{Kv2: 0.4, Kvs: 0.7, Closing: 22}
+	for room, want := range map[float64]pipe.Kv{23: 0, 22: 0, 21: 0.2, 20: 0.4, 19: 0.6, 15: 0.7} {
+		v.Room = room
+		kv, err := v.Kv()
+		require.NoError(t, err)
+		assert.InDelta(t, float64(want), float64(kv), 1e-12)
+	}
+}
+
+func TestSolveAllocatesOnlyItsResult(t *testing.T) {
+	s, err := twoPipe(t, 100).Prepare()
+	require.NoError(t, err)
+	assert.LessOrEqual(t, testing.AllocsPerRun(10, func() {
+		if _, err := s.Solve(); err != nil {
+			t.Fatal(err)
+		}
+	}), 5.0)
+}

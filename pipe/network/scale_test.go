@@ -67,12 +67,32 @@ func line(tb testing.TB, emitters int) network.Network {
 	return n
 }
 
+// guarded returns a two-pipe system in which every emitter has a non-return
+// valve and many have a pressure against them.
+func guarded(tb testing.TB, emitters int) network.Network {
+	r := rand.New(rand.NewPCG(5, 6))
+	n := twoPipe(tb, emitters)
+	for b := range n.Branches {
+		branch := &n.Branches[b]
+		if len(branch.Elements) < 3 {
+			continue // a main
+		}
+		branch.Elements = append(branch.Elements, network.NonReturn{Kv: 2, Opening: 3000 * r.Float64()})
+		if r.IntN(3) == 0 {
+			branch.Elements = append(branch.Elements, network.Lift{Pressure: -8e4 * r.Float64()})
+		}
+		branch.Shut = r.IntN(10) == 0
+	}
+	return n
+}
+
 func TestLargeNetworks(t *testing.T) {
 	for name, n := range map[string]network.Network{
-		"two-pipe tree": twoPipe(t, 3000),
-		"streets":       street(t, 50),
-		"manifold":      manifold(t, 3000),
-		"line":          line(t, 5000),
+		"non-return valves": guarded(t, 2000),
+		"two-pipe tree":     twoPipe(t, 3000),
+		"streets":           street(t, 50),
+		"manifold":          manifold(t, 3000),
+		"line":              line(t, 5000),
 	} {
 		t.Run(name, func(t *testing.T) {
 			s, err := n.Solve()

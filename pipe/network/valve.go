@@ -91,12 +91,14 @@ type ThreePort struct {
 
 // A returns the way that opens with the position.
 func (t ThreePort) A() Valve {
-	return Valve{t.Kvs, t.Characteristic, t.Rangeability, t.Position}
+	return Valve(t)
 }
 
 // B returns the way that closes with the position.
 func (t ThreePort) B() Valve {
-	return Valve{t.Kvs, t.Characteristic, t.Rangeability, 1 - t.Position}
+	v := Valve(t)
+	v.Position = 1 - t.Position
+	return v
 }
 
 // A Thermostatic is a radiator valve that opens in proportion to how far the
