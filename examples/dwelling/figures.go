@@ -48,7 +48,7 @@ const (
 func figures(d *job.Drawing) ([]figure, error) {
 	var all []figure
 	for _, one := range []func(*job.Drawing) (*plot.Plot, string, string, error){
-		elevationFigure, pumpFigure, coolingFigure, pressureFigure,
+		elevationFigure, pumpFigure, coolingFigure, pressureFigure, dayFigure,
 	} {
 		p, caption, alt, err := one(d)
 		if err != nil {
@@ -130,7 +130,8 @@ func note(p *plot.Plot, x, y float64, words string, align text.XAlignment, up fl
 	l.TextStyle[0].XAlign = align
 	beside := vg.Points(5)
 	if align == text.XRight {
-		beside = -beside
+		// Browsers without the font take a wider one; the words must not run over the point.
+		beside = -beside - 0.15*l.TextStyle[0].Width(words)
 	}
 	l.Offset = vg.Point{X: beside, Y: vg.Points(up)}
 	p.Add(l)
@@ -187,7 +188,19 @@ func pumpFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
 			spot(p, design.X, design.Y, draw.CircleGlyph{}, 3.2), note(p, design.X, design.Y, "design, "+s.Name, text.XLeft, -9))
 		alt += " " + s.Name + " takes " + fixed(design.Y) + " kPa at its design flow of " + fixed(design.X) + " l/min."
 	}
-	return p, "Circulator at full speed, and what the circuit takes from it. The dots are the design flows; the distance from a dot up to the circulator's line is what balancing and control have to take away.", alt, err
+	signs := []draw.GlyphDrawer{draw.RingGlyph{}, draw.SquareGlyph{}, draw.TriangleGlyph{}}
+	var words []string
+	for i, c := range d.Cases {
+		at := scaled([]job.Point{c.At}, x, y)[0]
+		err = first(err, spot(p, at.X, at.Y, signs[i%3], 4))
+		words = append(words, []string{"ring", "square", "triangle"}[i%3]+" "+c.Kind+" ("+fixed(at.X)+" l/min)")
+	}
+	cases := ""
+	if len(words) > 0 {
+		cases = " Open signs: the unit with the circuits balanced and the circulator at constant pressure, " + strings.Join(words, ", ") + "."
+		alt += cases
+	}
+	return p, "Circulator at full speed, and what the circuit takes from it. The dots are the design flows; the distance from a dot up to the circulator's line is what balancing and control have to take away." + cases, alt, err
 }
 
 func coolingFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
@@ -196,25 +209,68 @@ func coolingFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
 	}
 	p := newPlot("hours after the power fails", "water standing outdoors, °C")
 	end, top := 0.0, 0.0
-	alt := "Standing water outdoors cools to 0 °C:"
+	alt := "Standing water outdoors after the power fails:"
 	var err error
+	var events []job.NightEvent
 	for i, c := range d.Cooling {
 		points := scaled(c.Points, hydronics.Hour, 1)
 		last := points[len(points)-1]
 		end, top = math.Max(end, last.X), math.Max(top, points[0].Y)
-		err = first(err, curve(p, styles[i%len(styles)], points), note(p, last.X, last.Y, fixed(last.X)+" h", text.XRight, 3))
-		alt += " " + c.Name + " in " + fixed(last.X) + " hours;"
+		err = first(err, curve(p, styles[i%len(styles)], points))
+		alt += " " + c.Name + " from " + fixed(points[0].Y) + " °C to " + fixed(last.Y) + " °C in " + fixed(last.X) + " hours;"
+		if events == nil {
+			events = c.Events
+		}
 	}
-	end *= 1.15
-	if !math.IsNaN(d.Cut) {
-		end = math.Max(end, 1.1*d.Cut/hydronics.Hour)
-		cut := d.Cut / hydronics.Hour
-		err = first(err, curve(p, dotted, plotter.XYs{{X: cut, Y: 0}, {X: cut, Y: top}}), note(p, cut, top, "power returns", text.XLeft, -8))
+	caption := "Water that stands outdoors after the power fails, in the cold and wind of the job file. Slush can block a tube from 0 °C on."
+	height := 0.92
+	for _, e := range events {
+		t := e.Time / hydronics.Hour
+		if t < 0.02*end {
+			continue // the first moments: power fails, valves close
+		}
+		err = first(err, curve(p, thin, plotter.XYs{{X: t, Y: 0}, {X: t, Y: height * top}}), note(p, t, height*top, e.What, text.XRight, -3))
+		alt += " " + e.What + " after " + fixed2(t) + " hours;"
+		end, height = math.Max(end, t), height-0.11
+	}
+	if len(events) > 0 {
+		caption += " The marks are those of " + d.Cooling[0].Name + "."
+	}
+	end *= 1.1
+	if cut := d.Cut / hydronics.Hour; cut <= 2*end {
+		end = math.Max(end, 1.1*cut)
+		err = first(err, curve(p, dotted, plotter.XYs{{X: cut, Y: 0}, {X: cut, Y: top}}), note(p, cut, top, "power returns", text.XRight, -3))
 		alt += " the power returns after " + fixed(cut) + " hours."
 	}
 	err = first(err, curve(p, thin, plotter.XYs{{X: 0, Y: 3}, {X: end, Y: 3}}), note(p, 0, 3, "3 °C", text.XLeft, 2))
 	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = 0, end, 0, 1.08*top
-	return p, "Water that stands outdoors after the power fails, in the cold and wind of the job file. Slush can block a tube from 0 °C on.", alt, err
+	return p, caption, alt, err
+}
+
+func dayFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
+	c := d.Day
+	if c == nil {
+		return nil, "", "", nil
+	}
+	p := newPlot("hour of the day", "cylinder, °C")
+	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = 0, 24, 0, 1.15*c.Wanted
+	most := 0.0
+	for _, q := range c.Drawn {
+		most = math.Max(most, q.Y)
+	}
+	var err error
+	for _, q := range c.Drawn { // a stroke from below for each minute of a draw-off
+		x := q.X / hydronics.Hour
+		err = first(err, curve(p, thin, plotter.XYs{{X: x, Y: 0}, {X: x, Y: 0.25 * c.Wanted * q.Y / most}}))
+	}
+	topLine, bottom := scaled(c.Top, hydronics.Hour, 1), scaled(c.Bottom, hydronics.Hour, 1)
+	lowest := c.Wanted
+	for _, q := range topLine {
+		lowest = math.Min(lowest, q.Y)
+	}
+	err = first(err, curve(p, solid, topLine), curve(p, dashed, bottom), note(p, 0.5, topLine[0].Y, "outlet", text.XLeft, 4), note(p, 0.5, bottom[0].Y, "bottom", text.XLeft, -10))
+	return p, "The cylinder through a day of load profile " + c.Profile + ": full line outlet, broken line bottom, strokes the draw-offs (the longest " + fixed(most/hydronics.Kilowatt) + " kW).",
+		"The outlet of the cylinder through a day of load profile " + c.Profile + " stays above " + fixed(lowest) + " °C.", err
 }
 
 func pressureFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
@@ -263,7 +319,7 @@ func elevationFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
 		}
 		letter := string(rune('A' + i%26))
 		longest := longestLeg(r)
-		err = first(err, note(p, longest.X, longest.Y, letter, text.XLeft, up))
+		err = first(err, note(p, longest.X+0.015*float64(i)*far, longest.Y, letter, text.XLeft, up))
 		caption += " " + letter + " " + r.Name + "."
 		alt += " " + letter + ", " + r.Name + ", with " + marksIn(r) + ";"
 		for _, m := range r.Marks {

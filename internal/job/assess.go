@@ -19,7 +19,7 @@ func Assess(j *Job) (*Sheet, error) {
 		Supply: j.Unit.Supply, Return: p.ret, Content: p.content,
 		Tubes:    make([]TubeLine, 0, len(p.pieces)),
 		Circuits: make([]TubeLine, 0, len(p.circuits)),
-		Findings: make([]Finding, 0, 64),
+		Findings: make([]Finding, 0, 120),
 	}
 	// Each builds on those before.
 	for _, judge := range []func(*Sheet) error{p.judgePrimary, p.judgeService, p.balance, p.judgeCircuits,

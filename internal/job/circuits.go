@@ -24,7 +24,19 @@ func (p *plant) judgeCircuits(s *Sheet) error {
 		return err
 	}
 	p.judgeLeastFlow(s)
+	p.judgeFloor(s)
 	return p.judgeContent(s)
+}
+
+// judgeFloor asks for what keeps a floor from getting too hot.
+func (p *plant) judgeFloor(s *Sheet) {
+	for i := range p.circuits {
+		if p.circuits[i].circuit.Emitter == "floor" {
+			s.add(Circuits, groupNone, hydronics.OnSite("a limiter of its own keeps the supply of the floors below what screed and covering stand", "floor heating",
+				custom("floor heating beside hotter heat sources"), "cracked screed, burnt feet"))
+			return
+		}
+	}
 }
 
 // judgeContent judges what circulates with every circuit shut that can shut.

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.com/hydronics"
+	"example.com/hydronics/dhw"
 	"example.com/hydronics/frost"
 )
 
@@ -14,9 +15,19 @@ type Drawing struct {
 	Routes   []Elevation
 	Pump     []Point // head over flow
 	Systems  []SystemCurve
+	Cases    []Mark    // the unit's operating points with circuits shut
 	Cooling  []Cooling // standing water outdoors
 	Cut      float64   // s; NaN: without end
 	Pressure PressureCourse
+	Day      *DayCourse // nil without a load profile
+}
+
+// A DayCourse is the cylinder through a day.
+type DayCourse struct {
+	Profile     string
+	Top, Bottom []Point // °C over s after midnight
+	Drawn       []Point // W at the taps
+	Wanted      float64 // °C, stored
 }
 
 // A Point is a point of a curve.
@@ -51,10 +62,12 @@ type SystemCurve struct {
 	Design Point
 }
 
-// A Cooling is the temperature of standing water over time, down to 0 °C.
+// A Cooling is the temperature of standing water over time: the mean of the bore
+// where it drains, and otherwise that of the lump, down to 0 °C.
 type Cooling struct {
 	Name   string
 	Points []Point
+	Events []NightEvent // of a line that drains
 }
 
 // A PressureCourse is the pressure at the vessel over the temperature.
@@ -74,7 +87,10 @@ func Draw(j *Job, s *Sheet) (*Drawing, error) {
 	for _, x := range j.Unit.Pump {
 		d.Pump = append(d.Pump, Point{x.Flow, x.Head})
 	}
-	return d, errors.Join(p.drawSystems(d, s), p.drawCooling(d), p.drawPressure(d, s))
+	for _, c := range s.Cases {
+		d.Cases = append(d.Cases, Mark{Point{c.UnitFlow, c.Pressure}, c.Name})
+	}
+	return d, errors.Join(p.drawSystems(d, s), p.drawCooling(d), p.drawPressure(d, s), p.drawDay(d))
 }
 
 // elevations stretches the routes out flat, the unit at zero: supplies count
@@ -200,37 +216,111 @@ func (p *plant) drawCooling(d *Drawing) error {
 	if !p.liquid.IsWater() {
 		return nil
 	}
-	site := &p.job.Site
 	for i := range p.pieces {
-		q := &p.pieces[i]
-		if !q.outdoors {
-			continue
-		}
-		air := frost.Air{Temperature: site.Coldest, Wind: site.Wind, PressureAbs: p.atmosphere}
-		lump, err := q.section().Lump(frost.Water(), p.ret, air)
-		if err != nil {
-			return err
-		}
-		to0, err := p.cools(lump, p.ret, 0)
-		if err != nil {
-			return err
-		}
-		end := to0.Seconds
-		if to0.Never {
-			end = 2 * hydronics.Day
-		}
-		c := Cooling{Name: q.route.Name}
-		for k := 0; k <= curvePoints; k++ {
-			t := end * float64(k) / curvePoints
-			y, err := p.waterAfter(lump, t)
-			if err != nil {
+		if q := &p.pieces[i]; q.outdoors {
+			var err error
+			if q.exposure, err = p.expose(q); err != nil {
 				return err
 			}
-			c.Points = append(c.Points, Point{t, y})
 		}
+	}
+	reaches := p.reaches()
+	for i := range reaches {
+		r := &reaches[i]
+		draw := p.drawLump
+		if len(r.frost.Drains) > 0 {
+			draw = p.drawNight
+		}
+		c, err := draw(r)
+		if err != nil {
+			return err
+		}
+		c.Name = r.route.Name
 		d.Cooling = append(d.Cooling, c)
 	}
 	return nil
+}
+
+// drawNight follows a line until its drain valves have opened and it is empty, or
+// until ice could begin.
+func (p *plant) drawNight(r *reach) (Cooling, error) {
+	o, err := p.night(r).Run()
+	if err != nil {
+		return Cooling{}, err
+	}
+	c := Cooling{}
+	end := 0.0
+	for _, e := range o.Events {
+		if e.What == frost.PowerReturns {
+			continue
+		}
+		c.Events = append(c.Events, NightEvent{e.Time, e.What})
+		end = max(end, e.Time)
+	}
+	if end < hydronics.Hour { // nothing happens: show the first day
+		end = hydronics.Day
+	}
+	for _, state := range o.Mixed.States {
+		if state.Time > end {
+			break
+		}
+		c.Points = append(c.Points, Point{state.Time, state.Mean})
+	}
+	return c, nil
+}
+
+func (p *plant) drawLump(r *reach) (Cooling, error) {
+	lump, err := r.section.Lump(frost.Water(), p.ret, p.air())
+	if err != nil {
+		return Cooling{}, err
+	}
+	to0, err := p.cools(lump, p.ret, 0)
+	if err != nil {
+		return Cooling{}, err
+	}
+	end := to0.Seconds
+	if to0.Never {
+		end = 2 * hydronics.Day
+	}
+	c := Cooling{}
+	for k := 0; k <= curvePoints; k++ {
+		t := end * float64(k) / curvePoints
+		y, err := p.waterAfter(lump, t)
+		if err != nil {
+			return Cooling{}, err
+		}
+		c.Points = append(c.Points, Point{t, y})
+	}
+	return c, nil
+}
+
+// drawDay follows the cylinder through the day of its load profile.
+func (p *plant) drawDay(d *Drawing) error {
+	y := p.job.Cylinder
+	if y == nil || y.Demand.Profile == "" {
+		return nil
+	}
+	store, err := y.store(p.job.Site.ColdWater)
+	if err != nil {
+		return err
+	}
+	day, err := p.day(y, &store)
+	if err != nil {
+		return err
+	}
+	c := &DayCourse{Profile: y.Demand.Profile, Wanted: y.Stored}
+	n := 0
+	_, err = day.Run(func(state dhw.DayState) {
+		if n++; n%5 == 0 || state.Wanted > 0 {
+			c.Top = append(c.Top, Point{state.Time, state.Top})
+			c.Bottom = append(c.Bottom, Point{state.Time, state.Bottom})
+		}
+		if state.Wanted > 0 {
+			c.Drawn = append(c.Drawn, Point{state.Time, state.Wanted})
+		}
+	})
+	d.Day = c
+	return err
 }
 
 // waterAfter is the temperature of standing water after a time.

@@ -17,6 +17,7 @@ func (p *plant) judgeFrost(s *Sheet) error {
 			if err != nil {
 				return err
 			}
+			q.exposure = x
 			s.Frost = append(s.Frost, x)
 		}
 	}

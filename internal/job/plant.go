@@ -38,6 +38,7 @@ type piece struct {
 	length     float64
 	zeta       float64
 	valves     []pipe.Kv // of the devices, one after the other
+	exposure   Exposure  // of an outdoor piece, once it is judged
 }
 
 // A loop is a circuit of the distributor.

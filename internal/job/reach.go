@@ -129,9 +129,8 @@ func (p *plant) fill(out *reach, r *Route, first, last int) {
 		if !q.outdoors {
 			continue
 		}
-		x, err := p.expose(q)
-		if err == nil && (out.section.Bore == 0 || x.CoolsTo0 < out.worst.CoolsTo0) {
-			out.worst, out.section = x, q.section() // an error was reported with the exposures
+		if out.section.Bore == 0 || q.exposure.CoolsTo0 < out.worst.CoolsTo0 {
+			out.worst, out.section = q.exposure, q.section()
 		}
 	}
 	out.frost.Bore, out.frost.Roughness = out.tube.Bore(), out.tube.Roughness

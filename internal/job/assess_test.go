@@ -1,0 +1,175 @@
+package job
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"example.com/hydronics"
+)
+
+func assess(t *testing.T, j *Job) *Sheet {
+	t.Helper()
+	s, err := Assess(j)
+	require.NoError(t, err)
+	return s
+}
+
+// verdict returns the worst verdict of the findings with a rule.
+func verdict(t *testing.T, s *Sheet, rule string) hydronics.Verdict {
+	t.Helper()
+	found := false
+	worst := hydronics.Met
+	for i := range s.Findings {
+		if f := &s.Findings[i]; f.Rule == rule {
+			found = true
+			if f.Verdict == hydronics.NotMet {
+				return hydronics.NotMet
+			}
+			worst = f.Verdict
+		}
+	}
+	require.True(t, found, rule)
+	return worst
+}
+
+// Content is only lengths and bores: counted here from the dimensions of EN 1057
+// and EN ISO 15875 that stand in the designations.
+func TestContentFromTheDrawing(t *testing.T) {
+	j := load(t, "jobs/hand-calculation.json")
+	s := assess(t, j)
+	tubes := 0.0
+	for i := range j.Routes {
+		from := j.Routes[i].Start
+		for _, x := range j.Routes[i].Stretches {
+			tubes += math.Sqrt(square(x.To[0]-from[0]) + square(x.To[1]-from[1]) + square(x.To[2]-from[2]))
+			from = x.To
+		}
+	}
+	const bore28, bore16 = 0.025, 0.013
+	assert.InDelta(t, math.Pi/4*bore28*bore28*tubes, s.Content.Tubes, 1e-12)
+	assert.InDelta(t, math.Pi/4*bore16*bore16*160+0.010, s.Content.Circuits, 1e-12)
+	assert.InDelta(t, s.Content.Unit+s.Content.Tubes+s.Content.Circuits+s.Content.Distributor+s.Content.Coil, s.Content.Total, 1e-12)
+}
+
+// The network of the balanced circuits has the design flows when all are open,
+// and the unit's flow never grows when circuits shut.
+func TestCases(t *testing.T) {
+	for _, name := range []string{"demo.json", "jobs/glycol.json", "jobs/zones-bypass.json", "jobs/radiators.json", "jobs/buffer-stove.json"} {
+		j := load(t, name)
+		s := assess(t, j)
+		require.NotEmpty(t, s.Cases, name)
+		design := 0.0
+		for i := range s.Circuits {
+			design += s.Circuits[i].Flow
+		}
+		// The same mass: the unit's volume is counted at the return temperature, the
+		// circuits' at their means.
+		assert.InDelta(t, 1, (s.Cases[0].UnitFlow-s.Cases[0].Bypass)/design, 0.003, name)
+		for i := 1; i < len(s.Cases); i++ {
+			assert.LessOrEqual(t, s.Cases[i].UnitFlow, s.Cases[i-1].UnitFlow*(1+1e-9), name)
+		}
+	}
+}
+
+// Without its bypass the bungalow cannot keep the unit's flow.
+func TestBypassKeepsTheFlow(t *testing.T) {
+	const rule = "the unit keeps its least flow whatever circuits are shut"
+	j := load(t, "jobs/zones-bypass.json")
+	assert.Equal(t, hydronics.Met, verdict(t, assess(t, j), rule))
+	j.Bypass = nil
+	assert.Equal(t, hydronics.NotMet, verdict(t, assess(t, j), rule))
+}
+
+// One slip at a time in a sound installation: the sheet finds it, by its own rule.
+func TestEachSlipIsFound(t *testing.T) {
+	for name, c := range map[string]struct {
+		job  string
+		slip func(*Job)
+		rule string
+	}{
+		"glycol too thin":              {"jobs/glycol.json", func(j *Job) { j.Liquid.Mass = 0.2 }, "the first ice forms below the extreme minimum outdoors"},
+		"glycol into the drain":        {"jobs/glycol.json", func(j *Job) { j.Relief.Into = "tundish" }, "with antifreeze the relief valve discharges into a container"},
+		"glycol topped up":             {"jobs/glycol.json", func(j *Job) { j.FillingLink.Permanent = true }, "with antifreeze nothing tops the circuit up from the mains"},
+		"poison beside drinking water": {"jobs/glycol.json", func(j *Job) { j.Liquid.Kind = "ethylene glycol" }, "ethylene glycol and potable water have two walls and a leak space between them"},
+		"drain valves with glycol": {"jobs/glycol.json", func(j *Job) {
+			d := newDevice(drainThermostatic)
+			d.Kv = 1
+			j.Routes[0].Stretches[0].Devices = append(j.Routes[0].Stretches[0].Devices, d)
+		}, "no automatic drain valve in an antifreeze solution"},
+		"no drain valve":         {"demo.json", func(j *Job) { dropDevices(j, drainThermostatic) }, "a drain valve at the low point"},
+		"no closing valve":       {"demo.json", func(j *Job) { dropDevices(j, closingValve) }, "a valve that closes without power stands just indoors, so that only the outdoor water drains"},
+		"no relief at the unit":  {"demo.json", func(j *Job) { j.Unit.ReliefInside = false }, "a relief valve stands on the unit's side of the closing valves"},
+		"no strainer":            {"demo.json", func(j *Job) { dropDevices(j, strainer) }, "a strainer stands in the return to the unit"},
+		"no vent":                {"demo.json", func(j *Job) { dropDevices(j, ventAutomatic) }, "an air vent at every high point"},
+		"tube without a barrier": {"demo.json", func(j *Job) { j.Distribution.Circuits[0].Barrier = false }, "plastic tube has a layer that keeps oxygen out"},
+		"valve shut":             {"demo.json", func(j *Job) { j.Relief.Between = []string{"isolating valve"} }, "nothing between a heat source and its relief valve can close or block, automatic valves included"},
+		"weak part":              {"demo.json", func(j *Job) { j.Relief.Lowest = 2.5e5 }, "the set pressure is at most the lowest rated pressure in the circuit"},
+		"small vessel":           {"demo.json", func(j *Job) { j.Vessel.Nominal = 0.008 }, "the vessel takes expansion and reserve between its pre-charge and the final pressure"},
+		"lost charge":            {"demo.json", func(j *Job) { j.Vessel.Precharge = 0.1e5 }, "the pre-charge holds the weight of the liquid above, the vapour pressure and the margin"},
+		"cold store":             {"demo.json", func(j *Job) { j.Cylinder.Stored = 52 }, "stored water at least"},
+		"no cut-out":             {"demo.json", func(j *Job) { j.Heaters[0].CutOut = math.NaN() }, "a cut-out that does not reset itself stops the source"},
+		"valve in the feed": {"demo.json", func(j *Job) {
+			j.Cylinder.ColdFeed = append(j.Cylinder.ColdFeed, "shut-off valve")
+		}, "nothing that can shut, clog or close stands between relief valve and cylinder"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			j := load(t, c.job)
+			require.Zero(t, assess(t, j).Count(hydronics.NotMet))
+			c.slip(j)
+			assert.Equal(t, hydronics.NotMet, verdict(t, assess(t, j), c.rule))
+		})
+	}
+}
+
+func dropDevices(j *Job, kind string) {
+	for i := range j.Routes {
+		for k := range j.Routes[i].Stretches {
+			s := &j.Routes[i].Stretches[k]
+			var kept []Device
+			for _, d := range s.Devices {
+				if d.Kind != kind {
+					kept = append(kept, d)
+				}
+			}
+			s.Devices = kept
+		}
+	}
+}
+
+// A longer cut, thinner insulation or a colder night never helps.
+func TestFrostIsMonotone(t *testing.T) {
+	j := load(t, "demo.json")
+	dropDevices(j, drainThermostatic)
+	time := func(change func(*Job)) float64 {
+		c := clone(j)
+		change(c)
+		return float64(assess(t, c).Frost[0].CoolsTo0)
+	}
+	last := math.Inf(1)
+	for _, cold := range []float64{-5, -10, -15, -20, -30} {
+		now := time(func(j *Job) { j.Site.Coldest = cold })
+		assert.Less(t, now, last, "%g °C", cold)
+		last = now
+	}
+	last = 0
+	for _, mm := range []float64{10, 20, 40, 80} {
+		now := time(func(j *Job) { j.Routes[0].Insulation.Thickness = mm / 1000 })
+		assert.Greater(t, now, last, "%g mm", mm)
+		last = now
+	}
+}
+
+// Hourly temperatures that never change are the constant cold.
+func TestHourlyTemperatures(t *testing.T) {
+	j := load(t, "demo.json")
+	constant := assess(t, j).Frost[0]
+	j.Site.Hourly = make([]float64, 48)
+	for i := range j.Site.Hourly {
+		j.Site.Hourly[i] = j.Site.Coldest
+	}
+	hourly := assess(t, j).Frost[0]
+	assert.InEpsilon(t, float64(constant.CoolsTo0), float64(hourly.CoolsTo0), 1e-9)
+}
