@@ -12,13 +12,14 @@ import (
 const emittersPerRiser = 20
 
 // TwoPipe returns a two-pipe heating system with the given number of emitters
-// (1 to 1,000,000), for trials of speed and scale: risers of twenty emitters,
-// each three metres above the one before, on branching mains that halve at
-// every node, like a district of streets. Every emitter takes 0.02 l/s (about
-// 840 W over 10 K of water) at its design flow and has a thermostatic valve and
-// a balancing valve that takes what its riser leaves over, roughly; tubes have a
-// velocity of 0.5 m/s at design flow. One pump drives it all; the node with
-// given pressure is its inlet. All branches hold the liquid p.
+// (1 to 1,000,000, guard), for trials of speed and scale: risers of twenty
+// emitters, each three metres above the one before, on mains that part in two
+// at every node, like the streets of a district. Tubes are sized for 0.5 m/s at
+// 0.02 l/s per emitter (about 840 W over 10 K of water). Every emitter has a
+// thermostatic valve and a balancing valve, more open the higher it stands, but
+// the system is not balanced and its flows are not the design flows. One pump
+// drives it all; the node with given pressure is its inlet. All branches hold
+// the liquid p.
 func TwoPipe(emitters int, p fluid.Properties) (Network, error) {
 	const fn = "network.TwoPipe"
 	if err := hydronics.Within(fn, "number of emitters", "", float64(emitters), 1, 1e6, hydronics.Guard); err != nil {
