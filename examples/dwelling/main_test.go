@@ -4,10 +4,13 @@ import (
 	"bytes"
 	"encoding/json"
 	"flag"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync"
+	"sync/atomic"
 	"testing"
 	"unicode/utf8"
 
@@ -18,6 +21,20 @@ import (
 )
 
 var update = flag.Bool("update", false, "write the golden files anew; read the difference before you commit it")
+
+// TestMain takes the compiled program away again.
+func TestMain(m *testing.M) {
+	flag.Parse()
+	code := m.Run()
+	if wasBuilt.Load() {
+		if program, err := build(); err == nil {
+			_ = os.RemoveAll(filepath.Dir(program))
+		}
+	}
+	os.Exit(code)
+}
+
+var wasBuilt atomic.Bool
 
 func output(t *testing.T, args ...string) (status int, out, report string) {
 	t.Helper()
@@ -64,13 +81,26 @@ func TestDemonstrationJSON(t *testing.T) {
 	}
 }
 
-// built compiles the program, whose exit status go run would hide.
+// build compiles the program once for all tests.
+var build = sync.OnceValues(func() (string, error) {
+	dir, err := os.MkdirTemp("", "dwelling")
+	if err != nil {
+		return "", err
+	}
+	program := filepath.Join(dir, "dwelling")
+	out, err := exec.Command("go", "build", "-o", program, ".").CombinedOutput()
+	if err != nil {
+		return dir, fmt.Errorf("%w\n%s", err, out)
+	}
+	return program, nil
+})
+
+// built returns the compiled program, whose exit status go run would hide.
 func built(t *testing.T) string {
 	t.Helper()
-	program := filepath.Join(t.TempDir(), "dwelling")
-	if out, err := exec.Command("go", "build", "-o", program, ".").CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, out)
-	}
+	wasBuilt.Store(true)
+	program, err := build()
+	require.NoError(t, err)
 	return program
 }
 

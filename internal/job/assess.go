@@ -7,11 +7,15 @@ import (
 // Assess judges an installation. The error reports a job that cannot be used:
 // [Faults] with paths, or the range errors of the calculations, joined. A
 // requirement that fails is a finding and no error.
-func Assess(j *Job) (*Sheet, error) {
+func Assess(j *Job) (*Sheet, error) { return assess(j, nights{}) }
+
+// assess is Assess with the nights that were followed before.
+func assess(j *Job, known nights) (*Sheet, error) {
 	p, err := resolve(j)
 	if err != nil {
 		return nil, err
 	}
+	p.nights = known
 	s := &Sheet{
 		Title: j.Title, Remark: j.Remark, Jurisdiction: j.Jurisdiction,
 		Rules: p.rules.closed().Name, PotableRules: p.rules.potable.String(),

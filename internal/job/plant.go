@@ -27,6 +27,7 @@ type plant struct {
 	heatingFlow   float64          // m³/s, of all circuits
 	neverShutFlow float64          // m³/s, design flow of the circuits that nothing shuts
 	content       Content
+	nights        nights
 }
 
 // A piece is a stretch, or several in a row that differ in nothing.

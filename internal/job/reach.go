@@ -1,6 +1,7 @@
 package job
 
 import (
+	"fmt"
 	"math"
 
 	"example.com/hydronics"
@@ -153,12 +154,7 @@ func (p *plant) judgeReach(s *Sheet, r *reach) error {
 		s.add(Frost, groupFrost, p.survives(r.route.Name, &r.worst))
 		return nil
 	}
-	night := p.night(r)
-	outcome, err := night.Run()
-	if err != nil {
-		return err
-	}
-	found, err := night.Findings(outcome, frost.CommonDoubts())
+	outcome, found, err := p.nights.follow(p.night(r))
 	if err != nil {
 		return err
 	}
@@ -178,6 +174,32 @@ func (p *plant) judgeReach(s *Sheet, r *reach) error {
 	}
 	s.Nights = append(s.Nights, line)
 	return nil
+}
+
+// nights are those that were followed already, by all that goes into them: a night
+// takes long to follow, and most remedies that are tried leave it as it is.
+type nights map[string]followed
+
+type followed struct {
+	outcome frost.Outcome
+	found   []hydronics.Finding
+}
+
+func (n nights) follow(night frost.Night) (frost.Outcome, []hydronics.Finding, error) {
+	key := fmt.Sprint(night)
+	if f, ok := n[key]; ok {
+		return f.outcome, f.found, nil
+	}
+	outcome, err := night.Run()
+	if err != nil {
+		return frost.Outcome{}, nil, err
+	}
+	found, err := night.Findings(outcome, frost.CommonDoubts())
+	if err != nil {
+		return frost.Outcome{}, nil, err
+	}
+	n[key] = followed{outcome, found}
+	return outcome, found, nil
 }
 
 // night is the power cut of the job for a reach.

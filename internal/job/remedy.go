@@ -46,6 +46,7 @@ type trial struct {
 // removes a protection; parts that exist already are left alone.
 func Remedies(j *Job, s *Sheet) (*Job, *Sheet) {
 	failed := s.failed()
+	known := nights{}
 	all := clone(j)
 	found := false
 	done := map[finger]*Remedy{}
@@ -61,7 +62,7 @@ func Remedies(j *Job, s *Sheet) (*Job, *Sheet) {
 		}
 		f.Remedy = &Remedy{None: true}
 		done[key] = f.Remedy
-		if t, after := best(j, trials(j, s, f), failed, key, f.group); t != nil {
+		if t, after := best(j, trials(j, s, f), failed, f, known); t != nil {
 			*f.Remedy = Remedy{Changes: t.changes}
 			if t.after != nil {
 				f.Remedy.Changes = t.after(after)
@@ -73,7 +74,7 @@ func Remedies(j *Job, s *Sheet) (*Job, *Sheet) {
 	if !found {
 		return nil, nil
 	}
-	together, err := Assess(all)
+	together, err := assess(all, known)
 	if err != nil {
 		return nil, nil
 	}
@@ -85,7 +86,7 @@ func Remedies(j *Job, s *Sheet) (*Job, *Sheet) {
 			if f.Verdict != hydronics.NotMet {
 				continue
 			}
-			t, after := best(all, trials(all, together, f), together.failed(), f.finger(), f.group)
+			t, after := best(all, trials(all, together, f), together.failed(), f, known)
 			if t == nil {
 				continue
 			}
@@ -110,11 +111,12 @@ func Remedies(j *Job, s *Sheet) (*Job, *Sheet) {
 // best returns the first trial that works, with its sheet. Settings of a vessel
 // pull in different directions: there one that meets all of its requirements goes
 // before one that meets a single one.
-func best(j *Job, trials []trial, failed map[finger]bool, key finger, g group) (*trial, *Sheet) {
+func best(j *Job, trials []trial, failed map[finger]bool, f *Finding, known nights) (*trial, *Sheet) {
+	g := f.group
 	var single *trial
 	var singleSheet *Sheet
 	for i := range trials {
-		s := trials[i].works(j, failed, key)
+		s := trials[i].works(j, failed, f.finger(), known)
 		if s == nil {
 			continue
 		}
@@ -137,13 +139,13 @@ func best(j *Job, trials []trial, failed map[finger]bool, key finger, g group) (
 
 // works returns the sheet after the trial if it meets the requirement and breaks
 // no other, and nil otherwise.
-func (t *trial) works(j *Job, failed map[finger]bool, key finger) *Sheet {
+func (t *trial) works(j *Job, failed map[finger]bool, key finger, known nights) *Sheet {
 	changed := clone(j)
 	t.apply(changed)
 	if !keepsProtection(j, changed) {
 		return nil
 	}
-	s, err := Assess(changed)
+	s, err := assess(changed, known)
 	if err != nil {
 		return nil // the change leads out of what can be calculated
 	}

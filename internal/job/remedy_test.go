@@ -96,15 +96,21 @@ func TestNoUnsafeRemedy(t *testing.T) {
 
 // What is there already is judged and left alone.
 func TestExistingPartsStay(t *testing.T) {
-	j := load(t, "jobs/faulty.json")
+	j := load(t, "jobs/glycol.json")
 	j.Cylinder.Exists, j.Vessel.Exists = true, true
 	for i := range j.Routes {
 		j.Routes[i].Exists = true
 	}
+	j.Cylinder.Demand.Volume = 0.5             // more than any charge gives
+	j.Vessel.Nominal = 0.008                   // too small
+	j.Unit.HotWaterFlow *= 1.6                 // too much for tubes and circulator
+	j.Distribution.Circuits[0].Barrier = false // this one can be cured
 	s, err := Assess(j)
 	require.NoError(t, err)
-	cured, _ := Remedies(j, s)
+	require.GreaterOrEqual(t, s.Count(hydronics.NotMet), 4)
+	cured, after := Remedies(j, s)
 	require.NotNil(t, cured)
+	assert.Less(t, after.Count(hydronics.NotMet), s.Count(hydronics.NotMet))
 	assert.Equal(t, j.Cylinder.Content, cured.Cylinder.Content)
 	assert.Equal(t, j.Vessel.Nominal, cured.Vessel.Nominal)
 	for i := range j.Routes {
