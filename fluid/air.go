@@ -92,7 +92,7 @@ func logVapourPressure(t float64) float64 {
 // returns NaN and a [hydronics.RangeError].
 //
 // Relative humidity refers to ice below 0.01 °C, as the saturation pressure does.
-// Source: the inverse of [VapourPressure], to 1e-9 K.
+// Source: Hyland and Wexler 1983, the inverse of [VapourPressure], to 1e-9 K.
 func DewPoint(t, humidity float64) (float64, error) {
 	const fn = "fluid.DewPoint"
 	if err := errors.Join(

@@ -18,7 +18,7 @@ type Concentrate struct {
 // Concentrate returns the pure antifreeze. Salts and ammonia have no liquid form
 // of their own: they get the zero Concentrate and an error matching
 // [hydronics.ErrRange].
-// Source of the densities at 20 °C: CRC Handbook.
+// Source: CRC Handbook, densities at 20 °C.
 func (s Solute) Concentrate() (Concentrate, error) {
 	if err := s.wantVolume("fluid.Solute.Concentrate"); err != nil {
 		return Concentrate{}, err
@@ -30,8 +30,10 @@ func (s Solute) Concentrate() (Concentrate, error) {
 // volumes count at 20 °C. From and To may be water ([Water]) or a solution of the
 // solute of the concentrate; a Concentrate of MassFraction 0 is water, with which
 // a solution is thinned.
+//
+// Source: balances of mass and of solute.
 type Dosing struct {
-	Content     float64 // m³ in the system, more than 0, up to 1e5 (guard)
+	Content     float64 // m³ in the system, 1e-6 to 1e5 (guard)
 	From        Liquid  // what is in it now
 	To          Liquid  // what is wanted
 	Concentrate Concentrate
@@ -54,7 +56,6 @@ type Dose struct {
 // The wanted concentration must lie between the present one and that of the
 // concentrate: otherwise the error matches [hydronics.ErrNoSolution], for wrong
 // fields [hydronics.ErrRange], always with the zero Dose.
-// Method: balance of mass and of solute; common practice.
 func (d Dosing) Replace() (Dose, error) {
 	from, to, err := d.check("fluid.Dosing.Replace")
 	if err != nil {
@@ -71,8 +72,9 @@ func (d Dosing) Replace() (Dose, error) {
 }
 
 // TopUp returns how much concentrate to add to a content that has room to grow,
-// such as a tank or a system that is not yet full. Errors and method are those of
-// [Dosing.Replace].
+// such as a tank or a system that is not yet full. Errors are those of
+// [Dosing.Replace]; a concentrate of the wanted strength itself never gets there
+// and is [hydronics.ErrNoSolution].
 func (d Dosing) TopUp() (Dose, error) {
 	from, to, err := d.check("fluid.Dosing.TopUp")
 	if err != nil {
@@ -91,8 +93,8 @@ func (d Dosing) TopUp() (Dose, error) {
 }
 
 // NewFill returns the concentrate and the water for an empty system of the content
-// in m³ that is to be filled with a solution. Errors and method are those of
-// [Dosing.Replace].
+// in m³ that is to be filled with a solution. Errors are those of [Dosing.Replace].
+// Source: balances of mass and of solute.
 func NewFill(content float64, to Liquid, c Concentrate) (Dose, error) {
 	d := Dosing{Content: content, From: Water(), To: to, Concentrate: c}
 	_, density, err := d.check("fluid.NewFill")

@@ -29,6 +29,9 @@ type FillWater struct {
 
 // A HardnessRule is an edition of the guideline for fill water. The zero rule is
 // none.
+//
+// Source: VDI 2035 part 1, table of recommended values; [HardnessLimit] says of which
+// edition and how it was seen.
 type HardnessRule uint8
 
 // The editions of VDI 2035 part 1 (Germany; other countries have their own codes).

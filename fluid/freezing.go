@@ -14,7 +14,7 @@ import (
 //
 // The figure is for the plain substance in water and leaves no margin: add one
 // for uneven mixing and for the measurement of the concentration.
-// Source: Melinder 2010, inverted by [numeric.Root] to 1e-9 in mass fraction.
+// Source: Melinder 2010, inverted to 1e-9 in mass fraction.
 func (s Solute) ByFreezingPoint(t float64) (Liquid, error) {
 	const fn = "fluid.ByFreezingPoint"
 	if !s.known() {

@@ -101,8 +101,8 @@ type Dissolved struct {
 }
 
 // Dissolved returns how much of the gas water holds in equilibrium with the
-// partial pressure in Pa, 0 to 10 MPa (guard), at the temperature t in °C (see
-// [Gas.HenryConstant]). The partial pressure is the absolute pressure less that of
+// partial pressure in Pa, 0 to 10 MPa (guard), at the temperature t in °C, that of
+// [Gas.HenryConstant] but at most 350, where the density of the water ends. The partial pressure is the absolute pressure less that of
 // the water vapour, times the share of the gas in the dry rest.
 // Outside the limits it returns the zero Dissolved and an error matching
 // [hydronics.ErrRange]. Source: Henry's law with IAPWS G7-04.
@@ -111,7 +111,11 @@ func (g Gas) Dissolved(t, partial float64) (Dissolved, error) {
 	if err != nil {
 		return Dissolved{}, err
 	}
-	if err := hydronics.Within("fluid.Gas.Dissolved", "partial pressure", "Pa", partial, 0, 10e6, hydronics.Guard); err != nil {
+	const fn = "fluid.Gas.Dissolved"
+	if err := errors.Join(
+		hydronics.Within(fn, "temperature", "°C", t, gases[g].min-rounding, maxTemperature1, if97+" region 1"),
+		hydronics.Within(fn, "partial pressure", "Pa", partial, 0, 10e6, hydronics.Guard),
+	); err != nil {
 		return Dissolved{}, err
 	}
 	x := partial / henry
@@ -136,14 +140,15 @@ type AirContent struct {
 	Volume                  float64 // m³ of gas at 0 °C and 101325 Pa per m³ of water
 }
 
-// DissolvedAir returns what water at t in °C, 4.97 to 295, holds in equilibrium
+// DissolvedAir returns what water at t in °C, 4.97 to 295.21 (argon), holds in equilibrium
 // with moist air under the absolute pressure pAbs in Pa, from the vapour pressure of
 // the water to 10 MPa (guard). Outside it returns the zero AirContent and an error
 // matching [hydronics.ErrRange].
 //
 // This is fresh water. In a closed system corrosion consumes the oxygen within
 // days, and what remains to be vented is nitrogen.
-// Source: IAPWS G7-04; for oxygen between 0 and 40 °C [OxygenInFreshWater] is
+// Sources: Henry's law with IAPWS G7-04, dry air of 78.12 % nitrogen, 20.95 %
+// oxygen and 0.93 % argon (common practice); for oxygen between 0 and 40 °C [OxygenInFreshWater] is
 // closer to measurements.
 func DissolvedAir(t, pAbs float64) (AirContent, error) {
 	dry, err := dryPressure("fluid.DissolvedAir", t, pAbs)
@@ -184,6 +189,7 @@ type Place struct {
 // vents must remove when a system is heated, or where its pressure is lowest. It
 // is zero where the water can hold more than it brings. Errors are those of
 // [DissolvedAir].
+// Source: Henry's law with IAPWS G7-04, each gas by itself.
 func ReleasedAir(from, to Place) (float64, error) {
 	before, err1 := DissolvedAir(from.Temperature, from.PressureAbs)
 	after, err2 := DissolvedAir(to.Temperature, to.PressureAbs)
@@ -196,8 +202,9 @@ func ReleasedAir(from, to Place) (float64, error) {
 }
 
 // Released is [ReleasedAir] for water under a single gas and its own vapour, such
-// as the nitrogen that remains in a closed system. Errors match
-// [hydronics.ErrRange].
+// as the nitrogen that remains in a closed system. Temperatures and partial
+// pressures are those of [Gas.Dissolved]; errors match [hydronics.ErrRange].
+// Source: Henry's law with IAPWS G7-04.
 func (g Gas) Released(from, to Place) (float64, error) {
 	content := func(p Place) (float64, error) {
 		dry, err := dryPressure("fluid.Gas.Released", p.Temperature, p.PressureAbs)

@@ -163,10 +163,12 @@ func meltingPressure(t float64) float64 {
 // MeltingTemperature returns the temperature in °C at which ice melts under the
 // absolute pressure pAbs in Pa, 611.657 (triple point) to 208.56 MPa: the inverse of
 // [MeltingPressure], to 1e-9 K. Outside it returns NaN and a [hydronics.RangeError].
+// Source: IAPWS R14-08(2011), eq. 1, inverted.
 func MeltingTemperature(pAbs float64) (t float64, err error) {
 	max := meltingPressure(lowestMelting)
 	if !(pAbs >= triplePressure && pAbs <= max) {
 		return math.NaN(), hydronics.Within("fluid.MeltingTemperature", "absolute pressure", "Pa", pAbs, triplePressure, max, r14)
 	}
-	return numeric.Root(func(t float64) float64 { return meltingPressure(t) - pAbs }, lowestMelting, tripleTemperature, 1e-10)
+	// A little beyond the triple point, where rounding may leave no change of sign.
+	return numeric.Root(func(t float64) float64 { return meltingPressure(t) - pAbs }, lowestMelting, tripleTemperature+rounding, 1e-10)
 }

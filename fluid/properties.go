@@ -13,16 +13,18 @@ type Properties struct {
 }
 
 // KinematicViscosity returns ν = μ/ρ in m²/s (NaN for the zero Properties).
+// Source: definition.
 func (p Properties) KinematicViscosity() float64 { return p.DynamicViscosity / p.Density }
 
 // Prandtl returns Pr = μ cp/λ (NaN for the zero Properties).
+// Source: definition.
 func (p Properties) Prandtl() float64 {
 	return p.DynamicViscosity * p.SpecificHeat / p.Conductivity
 }
 
 // HeatCapacityRate returns ρ cp V̇ in W/K for a flow in m³/s measured at the
 // temperature of p: the heat carried per kelvin between supply and return. It is
-// NaN for the zero Properties.
+// NaN for the zero Properties. Source: definition.
 func (p Properties) HeatCapacityRate(flow float64) float64 {
 	if p == (Properties{}) {
 		return math.NaN()

@@ -14,7 +14,7 @@ import (
 // stronger than the limit of the solute it returns NaN and a [hydronics.RangeError],
 // and for water below 0 °C 1.
 //
-// Method: lever rule on the freezing curve of Melinder 2010. Ice is pure water, so
+// Source: lever rule on the freezing curve of Melinder 2010. Ice is pure water, so
 // that the solute stays in the liquid.
 func (l Liquid) IceFraction(t float64) (float64, error) {
 	const fn = "fluid.Liquid.IceFraction"

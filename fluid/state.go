@@ -9,6 +9,8 @@ import (
 // A State is everything this package knows about water or steam at one
 // temperature and pressure. Energies and entropy count from liquid water at the
 // triple point. The zero State means nothing.
+//
+// Sources: IAPWS R7-97(2012), Tables 3 and 12; R12-08; R15-11.
 type State struct {
 	Temperature        float64 // °C
 	PressureAbs        float64 // Pa
