@@ -19,8 +19,8 @@ type Section struct {
 	Atmosphere  float64         // Pa absolute, 0: the standard atmosphere
 
 	// The wall; all of them 0: rigid, on the safe side.
-	Bore      float64 // m, inside diameter, 0 to 2
-	Wall      float64 // m, wall thickness, 0 to 0.1; needed with Bore
+	Bore      float64 // m, inside diameter, 0.002 to 2 (guard)
+	Wall      float64 // m, wall thickness, 0.0002 to 0.1 (guard); needed with Bore
 	Modulus   float64 // Pa, elastic modulus (copper 120 GPa, steel 210 GPa, plastics 0.5 to 3 GPa), 0.1 to 300 GPa
 	Poisson   float64 // Poisson's ratio, 0 to 0.5 (metals about 0.3)
 	Expansion float64 // 1/K, linear expansion of the wall, 0 to 250e-6
@@ -99,8 +99,8 @@ func (s *Section) pressure(start *fluid.State, t float64) (float64, error) {
 	if err != nil {
 		return math.NaN(), err
 	}
-	low = max(low*(1+1e-9), 1e3)
-	if surplus(low) >= 0 { // room to boil: vapour fills it
+	low = max(low*(1+1e-9), 611.213) // the least pressure of region 1, a hair above boiling at 0 °C
+	if surplus(low) >= 0 {           // room to boil: vapour fills it
 		return low, nil
 	}
 	const high = highestBlocked
@@ -113,7 +113,9 @@ func (s *Section) pressure(start *fluid.State, t float64) (float64, error) {
 
 // Reaches returns the temperature in °C, between that of shutting in and 150, at
 // which the section has come to a gauge pressure: to the set pressure of its relief
-// valve, say. A pressure not reached by then is [hydronics.ErrNoSolution].
+// valve, say. A pressure not reached by then is [hydronics.ErrNoSolution]. Below 4 °C,
+// where water shrinks, the answer is 4 °C at the least.
+// Source: mass balance with IAPWS-IF97, as [Section.PressureAt].
 func (s Section) Reaches(p hydronics.Gauge) (float64, error) {
 	const fn = "expansion.Section.Reaches"
 	patm, err := s.check()
@@ -154,6 +156,7 @@ func (s Section) Reaches(p hydronics.Gauge) (float64, error) {
 // PerKelvin returns the pressure rise in Pa/K of the section as it was shut in:
 // (β - 3α)/(κ + D/(E e)(5/4 - ν)), with the expansion β and the compressibility κ
 // of the water. It is negative where the water shrinks or the wall outgrows it.
+// Source: the derivative of the balance of [Section.PressureAt], by IAPWS-IF97.
 func (s Section) PerKelvin() (float64, error) {
 	patm, err := s.check()
 	if err != nil {

@@ -13,6 +13,8 @@ import (
 // A Course is the pressure course of a system that was filled and closed: its
 // mass of liquid is fixed and the temperature decides the pressure. Make one with
 // [System.Course].
+//
+// Source: mass balance with the densities of the liquid, and Boyle's law.
 type Course struct {
 	system  System
 	vessel  Vessel
@@ -34,8 +36,9 @@ type State struct {
 }
 
 // Course returns the pressure course of s with the vessel v, filled to the given
-// gauge pressure at s.FillTemperature. Filled below the pre-charge, the vessel
+// gauge pressure, 0 to 16 bar (guard), at s.FillTemperature. Filled below the pre-charge, the vessel
 // holds no water; that is a result, not an error.
+// Source: Boyle's law.
 func (s System) Course(v Vessel, filling hydronics.Gauge) (Course, error) {
 	patm, err := s.check()
 	if err != nil {
@@ -68,6 +71,7 @@ func (c *Course) At(t float64) (State, error) { return c.Polytropic(t, 1) }
 // Polytropic is [Course.At] for a gas that follows P·Vⁿ from the moment of filling
 // on, n from 1 to 1.4: 1 for slow changes, 1.4 for one too quick for any heat to
 // pass. It bounds the pressure; no published figure for diaphragm vessels is known.
+// Source: polytropic change of an ideal gas.
 func (c *Course) Polytropic(t, n float64) (State, error) {
 	const fn = "expansion.Course"
 	if t >= c.system.Coldest && t <= c.system.Hottest && n >= 1 && n <= 1.4 {
@@ -139,6 +143,9 @@ type Cycle struct {
 // pressure, cools down to the filling temperature and on to the coldest. A vessel
 // with a wrong or a lost pre-charge, or one too small, spills water on the first
 // day and lacks it on the first night.
+//
+// A relief valve so far below the vessel that the weight of the liquid alone opens it
+// gets an error that matches [hydronics.ErrNoSolution].
 func (c *Course) Cycle() (Cycle, error) {
 	var y Cycle
 	s := &c.system

@@ -9,7 +9,8 @@ import (
 )
 
 // Quantity returns the liquid in m³ that stands in a filled system at its filling
-// temperature: its content and the water in the vessel.
+// temperature: its content and the water in the vessel. Source: mass balance and
+// Boyle's law.
 func (c *Course) Quantity() float64 { return c.system.Content + c.water }
 
 // A FillingKit is the link through which a system is filled from the mains.
@@ -23,7 +24,7 @@ type FillingKit struct {
 // while it is still lower the water runs faster, so the true time is shorter.
 // Venting takes longer than the water does.
 //
-// Source: definition of Kv, Q = Kv √(Δp/1 bar), at the density of water.
+// Source: definition of Kv, Q = Kv √(Δp/1 bar), for water.
 func (k FillingKit) Time(volume float64, against hydronics.Gauge) (float64, error) {
 	const fn = "expansion.FillingKit.Time"
 	if err := errors.Join(
@@ -44,7 +45,8 @@ func (k FillingKit) Time(volume float64, against hydronics.Gauge) (float64, erro
 // Settings returns the table to hang beside the vessel v: the window of filling
 // pressures for each temperature in °C of the liquid at the moment of filling.
 // A pressure read from it holds with the pump at rest and the whole system at that
-// temperature.
+// temperature. Errors are those of [System.Window].
+// Source: Boyle's law, as [System.Window].
 func (s System) Settings(v Vessel, temperatures ...float64) ([]Window, error) {
 	table := make([]Window, 0, len(temperatures))
 	for _, t := range temperatures {
@@ -59,9 +61,9 @@ func (s System) Settings(v Vessel, temperatures ...float64) ([]Window, error) {
 
 // A Reading is a pressure and a temperature read at one moment, pump at rest.
 type Reading struct {
-	Pressure    hydronics.Gauge // Pa gauge, at the vessel
+	Pressure    hydronics.Gauge // Pa gauge, at the vessel, 0 to 16 bar (guard)
 	Temperature float64         // °C, mean of the liquid, from the system's coldest to its hottest
-	Time        float64         // s, since any moment
+	Time        float64         // s, since any moment; the second at least 1 s after the first
 }
 
 // A Leakage is what two readings say.

@@ -25,9 +25,9 @@ type Demand struct {
 	Expansion  float64         // m³, water that enters the vessel between filling and the hottest state, 0 to 5
 	Reserve    float64         // m³, water that has to stand in the vessel when the system is filled, 0 to 5
 	Precharge  hydronics.Gauge // Pa gauge, gas pressure of the empty vessel at its temperature in service, -0.2 to 16 bar
-	Filling    hydronics.Gauge // Pa gauge, least pressure after filling; anything up to Precharge asks for nothing
-	Final      hydronics.Gauge // Pa gauge, highest pressure at the vessel, up to 16 bar
-	Atmosphere float64         // Pa absolute, 0: the standard atmosphere; EN and DIN sheets take 1 bar
+	Filling    hydronics.Gauge // Pa gauge, least pressure after filling, -0.2 to 16 bar; anything up to Precharge asks for nothing
+	Final      hydronics.Gauge // Pa gauge, highest pressure at the vessel, -0.2 to 16 bar
+	Atmosphere float64         // Pa absolute, 50 to 110 kPa (guard), 0: the standard atmosphere; EN and DIN sheets take 1 bar
 }
 
 // Nominal returns the least nominal volume in m³ for d, by Boyle's law on absolute
@@ -83,7 +83,7 @@ func (d Demand) nominal() (float64, error) {
 // m³ (0.0005 to 20, guard) after filling and expansion: what becomes of a vessel
 // that exists. The larger of Reserve and Filling decides on the water it starts
 // with; Final is not used. If the water would fill the vessel the error matches
-// [hydronics.ErrNoSolution].
+// [hydronics.ErrNoSolution]. Source: Boyle's law.
 func (d Demand) PressureIn(nominal float64) (hydronics.Gauge, error) {
 	fail := hydronics.Gauge(math.NaN())
 	d.Final = 0 // not used, so not judged

@@ -32,9 +32,11 @@ type PotableRules struct {
 }
 
 // PotablePractice returns margins that are usual with DIN 4807-5: pre-charge 0.2 bar
-// below the supply pressure (common practice), final pressure 10 % below the set
-// pressure (R. W. Griffith's essay on thermal expansion tanks), supply at most 80 %
-// of the set pressure (DIN 1988-200 and EN 806-2, as quoted).
+// below the supply pressure, final pressure 10 % below the set pressure, supply at
+// most 80 % of the set pressure.
+//
+// Sources: common practice; R. W. Griffith, Thermal expansion tanks, part 2; DIN
+// 1988-200 and EN 806-2, as quoted; in this order.
 func PotablePractice() PotableRules {
 	return PotableRules{
 		Name: "usual potable margins",
@@ -47,12 +49,13 @@ func PotablePractice() PotableRules {
 }
 
 // PotablePracticeAustria returns [PotablePractice] with the reducer at no more than
-// 75 % of the set pressure, as an Austrian school book has it.
+// 75 % of the set pressure. Source: an Austrian school book, Installations- und
+// Gebäudetechnik (Westermann).
 func PotablePracticeAustria() PotableRules {
 	r := PotablePractice()
 	r.Name = "usual potable margins, Austria"
 	r.SupplyShare = Setting{75 * hydronics.Percent, hydronics.Source{
-		Text: "Installations- und Gebäudetechnik (Westermann): reducer at 75 % of the relief valve's setting", Provenance: hydronics.Original}}
+		Text: "Installations- und Gebäudetechnik (Westermann): reducer at 75 % of the relief valve's setting", Provenance: hydronics.SecondHand}}
 	return r
 }
 
@@ -96,7 +99,8 @@ type PotableSizing struct {
 //
 // If the reducer is set too near the relief valve there is no such vessel and the
 // error matches [hydronics.ErrNoSolution]: set the reducer lower, never the
-// relief valve higher.
+// relief valve higher. Rules that put the pre-charge below -0.2 bar get an error
+// that matches [hydronics.ErrRange].
 //
 // Source: Boyle's law; the same formula in gauge form, V = Ve(pi+1)(pe+1)/((p0+1)(pe-pi)),
 // is printed in French trade notes.
@@ -110,7 +114,7 @@ func (p Potable) Size() (PotableSizing, error) {
 		return PotableSizing{}, err
 	}
 	d := Demand{Expansion: z.Expansion, Precharge: z.Precharge, Filling: p.Supply, Final: z.Final, Atmosphere: patm}
-	if z.Nominal, err = d.nominal(); err != nil {
+	if z.Nominal, err = d.Nominal(); err != nil { // the rules may have led outside its limits
 		return PotableSizing{}, err
 	}
 	z.Reserve = z.Nominal * (1 - z.Precharge.Abs(patm)/p.Supply.Abs(patm))
@@ -136,6 +140,7 @@ func (p *Potable) size() (z PotableSizing, err error) {
 // PressureHot returns the gauge pressure at the vessel v when the whole cylinder has gone
 // from Cold to Hot without any draw-off. Where the vessel could not hold the
 // water the error matches [hydronics.ErrNoSolution]: the relief valve lifts.
+// Source: Boyle's law.
 func (p Potable) PressureHot(v Vessel) (hydronics.Gauge, error) {
 	fail := hydronics.Gauge(math.NaN())
 	patm, err := p.check()
@@ -173,7 +178,7 @@ type WithoutVessel struct {
 
 // WithoutVessel returns what p does without a vessel, walls rigid: the relief valve
 // lifts after a degree or two and drips on every heating-up, until scale keeps it
-// from shutting, or from opening.
+// from shutting, or from opening. Source: mass balance with IAPWS-IF97.
 func (p Potable) WithoutVessel() (WithoutVessel, error) {
 	if _, err := p.check(); err != nil {
 		return WithoutVessel{}, err

@@ -62,6 +62,7 @@ type ReliefRules struct {
 // product manual quotes them: full discharge at no more than 10 % above the rating,
 // losses of 3 % before and 10 % behind the valve, at most three valves with at least
 // 40 % for the smallest, DN 15 at least.
+// Source: EN 12828:2003, as quoted in a product manual and by a German installers' page.
 func EN12828Relief() ReliefRules {
 	quoted := hydronics.Source{Text: "EN 12828:2003, requirements on relief valves, as quoted in a product manual", Provenance: hydronics.SecondHand}
 	several := hydronics.Source{Text: "EN 12828:2003, several relief valves, as quoted on a German installers' reference page", Provenance: hydronics.SecondHand}

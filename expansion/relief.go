@@ -40,7 +40,7 @@ type SteamRelief struct {
 
 // Steam returns the certified discharge of v in dry saturated steam into the back
 // pressure (gauge, 0 for an open outlet), under an atmosphere in Pa absolute, 0 for
-// the standard one. This is the criterion for the valve of a heat source: its whole
+// the standard one, from 50 kPa to 2 MPa absolute at full lift. This is the criterion for the valve of a heat source: its whole
 // output must be able to leave as steam.
 //
 //	q = Kdr A G,  P = q r
@@ -120,7 +120,7 @@ func (v Valve) Liquid(p fluid.Properties, back hydronics.Gauge) (LiquidRelief, e
 // A HeatSource is one thing that can heat a circuit.
 type HeatSource struct {
 	Name   string
-	Output float64 // W, highest output it can have, 0 to 10 MW (guard); 0 is refused: leave the source out
+	Output float64 // W, highest output it can have, 1 W to 10 MW (guard): leave out a source that gives nothing
 }
 
 // TotalOutput returns the sum in W of every source that can run, at the same time
@@ -164,12 +164,14 @@ var heatingSizeSource = hydronics.Source{
 // pressures of 2.5 and 3 bar, and its source. The table is from memory: only DN 15
 // for 50 kW was seen, in a worked example. Size with [Valve.Steam] and a certified
 // area and coefficient; the table is for a first guess and for comparison.
+// Source: DIN 4751-2, TRD 721 and VdTÜV Merkblatt Sicherheitsventil 100, from memory.
 func ReliefSizes() ([]ReliefSize, hydronics.Source) {
 	return append([]ReliefSize(nil), heatingSizes[:]...), heatingSizeSource
 }
 
 // ReliefSizeFor returns the smallest valve of [ReliefSizes] for a heat output in W,
-// above 0 and up to 10 MW (guard); beyond the table [hydronics.ErrNoSolution].
+// 1 W to 10 MW (guard); beyond the table [hydronics.ErrNoSolution].
+// Source: the table of [ReliefSizes], from memory.
 func ReliefSizeFor(heat float64) (ReliefSize, error) {
 	const fn = "expansion.ReliefSizeFor"
 	if err := hydronics.Within(fn, "heat output", "W", heat, 1, 1e7, hydronics.Guard); err != nil {

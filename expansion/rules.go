@@ -100,6 +100,9 @@ var (
 // relief valve's setting by the closing difference of DIN 4807-2: 0.5 bar, or
 // 10 % above 5 bar. The standard itself was not seen; every setting says where
 // it was quoted.
+//
+// Sources: EN 12828:2012+A1, as summarised by Buildwise (Belgium); reserve and closing
+// difference of DIN 4807-2, as quoted in engineering notes.
 func EN12828() Rules {
 	return Rules{
 		Name:                 "EN 12828:2012+A1:2014",
@@ -118,6 +121,7 @@ func EN12828() Rules {
 // EN12828SmallVessels returns [EN12828] with the reserve of vessels up to 15 l
 // that is remembered from the standard, 20 % of their nominal volume in place of
 // 3 l. No source for it was seen, so findings that rest on it never read met.
+// Source: EN 12828, from memory.
 func EN12828SmallVessels() Rules {
 	r := EN12828()
 	r.Name += ", vessels up to 15 l"
@@ -128,7 +132,7 @@ func EN12828SmallVessels() Rules {
 
 // EN12828Edition2003 returns the margins of the withdrawn edition of 2003: the
 // pre-charge lies 0.3 bar above static height and vapour pressure and is at
-// least 0.7 bar.
+// least 0.7 bar. Source: EN 12828:2003, as summarised by Buildwise (Belgium).
 func EN12828Edition2003() Rules {
 	r := EN12828()
 	r.Name = "EN 12828:2003"
@@ -143,6 +147,8 @@ func EN12828Edition2003() Rules {
 // DIN4807 returns the margins of DIN 4807-2: pre-charge at static height and
 // vapour pressure, reserve 0.5 % and at least 3 l, final pressure 0.5 bar or
 // 10 % below the relief valve's setting.
+// Source: DIN 4807-2, as followed in an engineering note's worked example and, for
+// reserve and closing difference, as quoted in others.
 func DIN4807() Rules {
 	return Rules{
 		Name:                 "DIN 4807-2",
@@ -160,6 +166,7 @@ func DIN4807() Rules {
 // domestic systems was made with: charge equal to the initial pressure, no
 // reserve, final pressure 0.35 bar below the relief valve's setting. The last
 // figure was found by fitting the table's 96 values.
+// Source: BS 7074-1:1989 and BS 5449:1990, table of vessel volumes, as reproduced.
 func BS7074() Rules {
 	return Rules{
 		Name:                 "BS 7074-1:1989",
@@ -173,7 +180,9 @@ func BS7074() Rules {
 
 // UNE100155 returns the margins of the Spanish UNE 100155:2004: final pressure
 // below the relief valve's setting by 10 %, and by 0.35 bar (the second limit
-// from memory), no reserve, its own expansion formula.
+// from memory), pre-charge at least 0.5 bar, no reserve, its own expansion formula.
+// Sources: UNE 100155:2004, as applied in a calculation sheet; Govern de les Illes
+// Balears, vocational training unit 3.3 on vessels (least pre-charge).
 func UNE100155() Rules {
 	return Rules{
 		Name:                 "UNE 100155:2004",
@@ -191,6 +200,7 @@ func UNE100155() Rules {
 // RaccoltaR2009 returns the margins of the Italian Raccolta R, edition 2009:
 // initial pressure 0.15 bar above the static height and at least 0.5 bar, final
 // pressure equal to the relief valve's setting, its own expansion formula.
+// Source: ISPESL/INAIL, Raccolta R, edition 2009, R.3.B, as quoted.
 func RaccoltaR2009() Rules {
 	return Rules{
 		Name:                 "Raccolta R 2009",
@@ -208,6 +218,8 @@ func RaccoltaR2009() Rules {
 // of the system, final pressure 10 % below the relief valve's setting, no
 // reserve, real densities. The codes count the expansion net of the pipes: see
 // [System.TubeExpansion].
+// Sources: J. Siegenthaler, Larger than necessary, PM Magazine; R. W. Griffith, Thermal
+// expansion tanks, part 2; 13 NCAC 13 .0412(d).
 func USPractice() Rules {
 	return Rules{
 		Name:                 "US practice",

@@ -218,9 +218,10 @@ func (s *System) fillingLow(precharge hydronics.Gauge) (hydronics.Gauge, hydroni
 
 // atVessel returns the pressure at the vessel when the relief valve sees p. The
 // lighter hot liquid counts where the valve stands above the vessel, the heavier
-// cold one where it stands below.
+// cold one where it stands below. There is no solution where the valve sees more than p
+// even with a vacuum at the vessel.
 func (s *System) atVessel(p hydronics.Gauge, rhoFill float64) (hydronics.Gauge, error) {
-	rho := rhoFill
+	rho, valve := rhoFill, p
 	if s.ReliefHeight > 0 {
 		var err error
 		if rho, err = s.Liquid.Density(s.Hottest); err != nil {
@@ -230,6 +231,10 @@ func (s *System) atVessel(p hydronics.Gauge, rhoFill float64) (hydronics.Gauge, 
 	p += hydronics.Gauge(rho * hydronics.StandardGravity * s.ReliefHeight)
 	if s.Pump.Vessel == AtInlet && s.Pump.ReliefAfter {
 		p -= hydronics.Gauge(s.Pump.Head)
+	}
+	if patm, _ := atmosphere("", s.Atmosphere); !(p.Abs(patm) > 0) { // checked
+		return hydronics.Gauge(math.NaN()), fmt.Errorf("expansion.System: the weight of the liquid alone puts the relief valve, %.4g m below the vessel, under more than %.4g bar: %w",
+			-s.ReliefHeight, valve/hydronics.Bar, hydronics.ErrNoSolution)
 	}
 	return p, nil
 }

@@ -49,8 +49,8 @@ func UsualSeries() Series {
 }
 
 // AtLeast returns the smallest nominal volume of the series that is not below
-// least, in m³; if there is none, NaN and an error that matches
-// [hydronics.ErrNoSolution].
+// least, in m³, 0 to 20 (guard); if there is none, NaN and an error that matches
+// [hydronics.ErrNoSolution]. Source: definition.
 func (s Series) AtLeast(least float64) (float64, error) {
 	const fn = "expansion.Series.AtLeast"
 	if err := hydronics.Within(fn, "least nominal volume", "m³", least, 0, 20, hydronics.Guard); err != nil {

@@ -28,8 +28,8 @@ const (
 	// R.3.B 4.2; the table of EN 12828 annex D as remembered is this formula, rounded.
 	RaccoltaR
 	// UNE is the Spanish formula (3.24 t² + 102.13 t - 2708.3)·1e-6, hot 30 to
-	// 120 °C. Source: UNE 100155:2004. It lies up to 0.35 percentage points
-	// below the real expansion from 4 °C.
+	// 120 °C. Source: UNE 100155:2004. It lies up to 0.42 percentage points
+	// below the real expansion from 4 °C (at 120 °C).
 	UNE
 	// USNet is the formula of the US mechanical codes, 0.00041 t - 0.0466 with t
 	// in °F, net of the expansion of a steel system. It is a straight line that
@@ -55,6 +55,9 @@ func (m Method) Real() bool { return m <= ColdDisplaced }
 // that was filled at the temperature cold and has come to the temperature hot,
 // both in °C within the liquid's range. It is negative where the liquid gives
 // way. The formulas of national rules ignore cold.
+//
+// Sources: definition, with the densities of [fluid.Liquid]; ISPESL/INAIL Raccolta R
+// 2009, UNE 100155:2004 and 13 NCAC 13 .0412(d) for the formulas.
 func (m Method) Fraction(l fluid.Liquid, cold, hot float64) (float64, error) {
 	const fn = "expansion.Method.Fraction"
 	switch m {
