@@ -182,7 +182,7 @@ func pumpFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
 				inside = append(inside, q)
 			}
 		}
-		last := inside[len(inside)-1-2*i] // the names stand at different heights
+		last := inside[max(0, len(inside)-1-2*i)] // the names stand at different heights
 		design := scaled([]job.Point{s.Design}, x, y)[0]
 		err = first(err, curve(p, styles[1+i%3], inside), note(p, last.X, last.Y, s.Name, text.XRight, 1),
 			spot(p, design.X, design.Y, draw.CircleGlyph{}, 3.2), note(p, design.X, design.Y, "design, "+s.Name, text.XLeft, -9))

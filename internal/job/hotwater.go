@@ -301,6 +301,7 @@ func (p *plant) judgeTundish(s *Sheet, d *Tundish, line *HotLine) ([]hydronics.F
 	if math.IsNaN(d.D2) {
 		pipe, err := dhw.SizeDischarge(outlet, course)
 		if errors.Is(err, hydronics.ErrNoSolution) {
+			line.D2 = 0 // none
 			return []hydronics.Finding{hydronics.Statement("a discharge pipe of the table suits its length and bends", "discharge pipe", false,
 				hydronics.Source{Text: "Approved Document G, Table 3.1", Provenance: hydronics.SecondHand}, "boiling water backs up at the tundish")}, nil
 		}
