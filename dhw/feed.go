@@ -21,11 +21,12 @@ const (
 	Drain                           // a drain cock
 	Vessel                          // an expansion vessel for potable water
 	Relief                          // a relief valve against overpressure
+	ColdBranch                      // a branch to cold taps, or to the cold side of mixing taps
 	Store                           // the cylinder; the end of every feed
 )
 
 var deviceNames = [...]string{"unknown", "shut-off valve", "strainer", "pressure reducer", "non-return valve",
-	"backflow preventer", "pressure gauge", "drain cock", "expansion vessel", "relief valve", "cylinder"}
+	"backflow preventer", "pressure gauge", "drain cock", "expansion vessel", "relief valve", "cold branch", "cylinder"}
 
 // String returns the device in words.
 func (d Device) String() string {
@@ -52,6 +53,11 @@ func (d Device) blocks() bool { return d >= ShutOff && d <= Backflow }
 // A Feed is the cold feed of a closed cylinder, as an ordered chain of devices from
 // the main to the cylinder. Order is all: a shut-off valve on the wrong side of
 // the relief valve turns the cylinder into a bomb.
+//
+// Where there are several of a kind, the one nearest to the cylinder is judged as
+// the one that protects it; Height, Branch and ReliefDN are those of that relief
+// valve. The chain has no place for what stands in the short pipe from the feed to
+// the relief valve: a valve there belongs in BranchShuts.
 type Feed struct {
 	Book      Rulebook
 	Chain     []Device // in the direction of the flow, [Store] at the end and only there, 1 to 100 devices
@@ -60,6 +66,8 @@ type Feed struct {
 	Height    float64  // m of the relief valve above the top of the cylinder, negative below it, -100 to 100 (guard)
 	Branch    float64  // m of pipe from the feed to the relief valve, 0 to 100 (guard)
 	ReliefDN  int      // nominal size of the relief valve, mm, 1 to 100 (guard)
+
+	BranchShuts bool // something that can shut, clog or close stands in the pipe from the feed to the relief valve
 }
 
 func (f Feed) check(fn string) error {
@@ -120,6 +128,9 @@ const (
 	dangerExpand   = "at every heating-up the pressure rises to the relief valve's, which drips until it scales up"
 	dangerPressure = "the night pressure of the main reaches the cylinder"
 	dangerRepair   = "a relief valve that cannot be changed without emptying the cylinder is not changed"
+	dangerCold     = "expanding hot water fills the cold pipes and scalds at a cold tap, and stored water is drawn as cold"
+	dangerDrain    = "a cylinder that cannot be emptied bursts in the frost and keeps its sludge"
+	dangerGrit     = "grit on the seat of a reducer lets the night pressure of the main through to the cylinder"
 	dangerUnseen   = "a discharge that nobody sees means a cylinder about to fail, or a relief valve that stopped closing"
 )
 
@@ -150,6 +161,14 @@ func (r Rulebook) openPath() hydronics.Source {
 // the danger; rules that the book does not have, but the trade does, say common
 // practice. Fields outside their limits, and a chain that does not end in the
 // cylinder, return an error that matches [hydronics.ErrRange].
+//
+// What a chain cannot show is left to the site: a valve in the discharge, a
+// shut-off at the vessel that nobody locked open, a device mounted backwards.
+//
+// Sources: DIN 1988-200:2012 and DIN 1988-2:1988; guidance to requirement G3 and to
+// the Water Supply (Water Fittings) Regulations 1999; International Plumbing Code
+// 2018, sections 504.6 and 607.3.2; G12/AS1, section 6.7; all as attributed; what
+// no document was seen for is common practice.
 func (f Feed) Findings() ([]hydronics.Finding, error) {
 	if err := f.check("dhw.Feed.Findings"); err != nil {
 		return nil, err
@@ -158,16 +177,14 @@ func (f Feed) Findings() ([]hydronics.Finding, error) {
 	found := []hydronics.Finding{
 		hydronics.Statement("a relief valve stands in the cold feed", "cold feed", relief >= 0, f.Book.reliefInFeed(), dangerBurst),
 		hydronics.Statement("nothing that can shut, clog or close stands between relief valve and cylinder", "relief valve",
-			relief >= 0 && f.open(relief), f.Book.openPath(), dangerBurst),
+			relief >= 0 && f.open(relief) && !f.BranchShuts, f.Book.openPath(), dangerBurst),
 		f.nonReturn(relief),
 		hydronics.Statement("a valve to shut stands before all other devices", "cold feed",
 			f.Chain[0] == ShutOff, customOfTheTrade, "nothing can be repaired without shutting the house"),
 	}
-	if i := f.last(Reducer); i >= 0 {
-		found = append(found, hydronics.Statement("the pressure reducer stands before non-return valve, vessel and relief valve", "pressure reducer",
-			f.before(i, NonReturn) && f.before(i, Vessel) && f.before(i, Relief), customOfTheTrade, dangerPressure))
-	}
+	found = append(found, f.reducer()...)
 	found = append(found, f.vessel()...)
+	found = append(found, f.branches()...)
 	if relief >= 0 {
 		found = append(found, f.position()...)
 	}
@@ -178,6 +195,37 @@ func (f Feed) Findings() ([]hydronics.Finding, error) {
 func (f Feed) before(i int, d Device) bool {
 	j := f.first(d)
 	return j < 0 || i < j
+}
+
+// reducer judges the order around the pressure reducer. A second non-return valve
+// before it, such as the one after the meter, does no harm.
+func (f Feed) reducer() []hydronics.Finding {
+	i := f.last(Reducer)
+	if i < 0 {
+		return nil
+	}
+	nonReturn := f.last(NonReturn)
+	found := []hydronics.Finding{hydronics.Statement("the pressure reducer stands before non-return valve, vessel and relief valve", "pressure reducer",
+		(nonReturn < 0 || i < nonReturn) && f.before(i, Vessel) && f.before(i, Relief), customOfTheTrade, dangerPressure)}
+	if strainer := f.first(Strainer); strainer > f.first(Reducer) {
+		found = append(found, hydronics.Statement("the strainer stands before the pressure reducer", "strainer", false, customOfTheTrade, dangerGrit))
+	}
+	return found
+}
+
+// branches judges what leaves the feed beside the safety devices. An order that is
+// right is not mentioned.
+func (f Feed) branches() []hydronics.Finding {
+	var found []hydronics.Finding
+	if i := f.last(ColdBranch); i >= 0 && i > max(f.last(NonReturn), f.last(Backflow)) {
+		found = append(found, hydronics.Statement("cold branches leave the feed before the last non-return valve or backflow preventer", "cold branch",
+			false, customOfTheTrade, dangerCold))
+	}
+	if i := f.last(Drain); i >= 0 && !f.open(i) {
+		found = append(found, hydronics.Statement("the drain cock can empty the cylinder: nothing that closes stands between them", "drain cock",
+			false, customOfTheTrade, dangerDrain))
+	}
+	return found
 }
 
 func (f Feed) nonReturn(relief int) hydronics.Finding {
@@ -205,6 +253,10 @@ func (f Feed) vessel() []hydronics.Finding {
 		if f.Book == IPC2018 && closing >= 0 {
 			return []hydronics.Finding{hydronics.Statement("expansion is controlled where a check valve, backflow preventer or reducer closes the feed", "expansion vessel",
 				false, f.Book.source("section 607.3.2", hydronics.SecondHand), dangerExpand)}
+		}
+		if england := f.Book == ApprovedDocumentG || f.Book == ApprovedDocumentG1992; england && closing >= 0 {
+			return []hydronics.Finding{hydronics.OnSite("expansion is taken up by an air gap inside the cylinder where the closed feed has no vessel",
+				"expansion vessel", customOfTheTrade, dangerExpand)}
 		}
 		return nil
 	}

@@ -50,6 +50,18 @@ func TestFeedFaults(t *testing.T) {
 			"pressure reducer: the pressure reducer stands before non-return valve, vessel and relief valve"},
 		"no expansion control": {IPC2018, []Device{ShutOff, NonReturn, Relief, Store},
 			"expansion vessel: expansion is controlled where a check valve, backflow preventer or reducer closes the feed"},
+		"cold tap behind the non-return valve": {ApprovedDocumentG, []Device{ShutOff, Reducer, NonReturn, ColdBranch, Vessel, Relief, Store},
+			"cold branch: cold branches leave the feed before the last non-return valve or backflow preventer"},
+		"cold tap behind the relief valve": {DIN1988Part200, []Device{ShutOff, NonReturn, Relief, ColdBranch, Store},
+			"cold branch: cold branches leave the feed before the last non-return valve or backflow preventer"},
+		"cold tap without a non-return valve": {DIN1988Part200, []Device{ShutOff, ColdBranch, Relief, Store},
+			"cold branch: cold branches leave the feed before the last non-return valve or backflow preventer"},
+		"drain before the non-return valve": {ApprovedDocumentG, []Device{ShutOff, Drain, NonReturn, Vessel, Relief, Store},
+			"drain cock: the drain cock can empty the cylinder: nothing that closes stands between them"},
+		"strainer after the reducer": {DIN1988Part200, []Device{ShutOff, Reducer, Strainer, NonReturn, Relief, Store},
+			"strainer: the strainer stands before the pressure reducer"},
+		"reducer between the last non-return valve and the relief valve": {DIN1988Part200, []Device{ShutOff, NonReturn, Reducer, Relief, Store},
+			"pressure reducer: the pressure reducer stands before non-return valve, vessel and relief valve"},
 		"nothing to shut": {AustrianPractice, []Device{NonReturn, Relief, Store}, "cold feed: a valve to shut stands before all other devices"},
 	} {
 		f := feed(c.book)
@@ -58,6 +70,56 @@ func TestFeedFaults(t *testing.T) {
 		sound(t, found, err)
 		if got, ok := verdicts(found)[c.rule]; !ok || got != hydronics.NotMet {
 			t.Errorf("%s: %v, %v in %v", name, got, ok, verdicts(found))
+		}
+	}
+}
+
+// A valve in the short pipe to the relief valve does not stand in the chain, and
+// shuts the relief valve off all the same.
+func TestFeedBranchThatShuts(t *testing.T) {
+	const rule = "relief valve: nothing that can shut, clog or close stands between relief valve and cylinder"
+	for book := DIN1988Part200; book <= NewZealandG12; book++ {
+		f := feed(book)
+		f.BranchShuts = true
+		found, err := f.Findings()
+		sound(t, found, err)
+		if got, ok := verdicts(found)[rule]; !ok || got != hydronics.NotMet {
+			t.Errorf("%v: %v, %v", book, got, ok)
+		}
+	}
+}
+
+// Whole feeds that are right, from the meter on: common practice in Germany (with
+// the non-return valve after the meter) and in England (with a balanced cold
+// branch between reducer and non-return valve).
+func TestFeedsFromTheMeterOn(t *testing.T) {
+	for book, chain := range map[Rulebook][]Device{
+		DIN1988Part200:    {ShutOff, NonReturn, Strainer, Reducer, ColdBranch, ShutOff, PressureGauge, NonReturn, Drain, Vessel, Relief, Store},
+		ApprovedDocumentG: {ShutOff, Strainer, Reducer, ColdBranch, NonReturn, Vessel, Relief, Drain, Store},
+	} {
+		f := feed(book)
+		f.Chain = chain
+		found, err := f.Findings()
+		sound(t, found, err)
+		for _, x := range found {
+			if x.Verdict == hydronics.NotMet {
+				t.Errorf("%v: %s: %s", book, x.Subject, x.Rule)
+			}
+		}
+	}
+}
+
+// A closed feed in England without a vessel needs another place for the expansion;
+// in Germany the relief valve may take it.
+func TestFeedWithoutVessel(t *testing.T) {
+	const rule = "expansion vessel: expansion is taken up by an air gap inside the cylinder where the closed feed has no vessel"
+	for book, want := range map[Rulebook]bool{ApprovedDocumentG: true, ApprovedDocumentG1992: true, DIN1988Part200: false} {
+		f := feed(book)
+		f.Chain = []Device{ShutOff, Reducer, NonReturn, Relief, Store}
+		found, err := f.Findings()
+		sound(t, found, err)
+		if got, ok := verdicts(found)[rule]; ok != want || ok && got != hydronics.SeeOnSite {
+			t.Errorf("%v: %v, %v", book, got, ok)
 		}
 	}
 }

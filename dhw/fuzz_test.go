@@ -193,15 +193,15 @@ func FuzzDemand(f *testing.F) {
 func energyOf(power float64) float64 { return power * 3600 }
 
 func FuzzArrangement(f *testing.F) {
-	f.Add(uint8(1), []byte{1, 4, 8, 9, 10}, 0.2, 0.1, 0.1, 15, 60.0, 80.0, 90.0)
-	f.Add(uint8(4), []byte{10, 10}, math.NaN(), 0.1, 0.1, 0, 0.0, 0.0, 0.0)
+	f.Add(uint8(1), []byte{1, 4, 10, 8, 9, 11}, 0.2, 0.1, 0.1, 15, 60.0, 80.0, 90.0)
+	f.Add(uint8(4), []byte{11, 11}, math.NaN(), 0.1, 0.1, 0, 0.0, 0.0, 0.0)
 	f.Fuzz(func(t *testing.T, book uint8, devices []byte, content, height, branch float64, dn int, thermostat, cutOut, relief float64) {
 		var chain []Device
 		for _, d := range devices {
 			chain = append(chain, Device(d))
 		}
 		b := Rulebook(book)
-		found, err := Feed{b, chain, content, thermostat * 100, height, branch, dn}.Findings()
+		found, err := Feed{b, chain, content, thermostat * 100, height, branch, dn, dn%2 == 0}.Findings()
 		sound(t, found, err)
 		found, err = Overheating{b, content, []HeatSource{{"coil", thermostat, cutOut}}, relief}.Findings()
 		sound(t, found, err)
