@@ -118,13 +118,16 @@ type Reading struct {
 }
 
 // Findings judges at most 1000 readings by the book's rules. A rule about a point without a
-// reading, and a reading that was taken later than its rule asks, are to be seen on
-// site. A book without rules on temperatures returns a [hydronics.RangeError], as
+// reading is to be seen on site; so is a rule with a time when its reading meets it
+// too late, or misses it before the time is up. A book without rules on temperatures returns a [hydronics.RangeError], as
 // do fields outside their limits.
 //
 // The limits are those of the documents. How fast legionella die, or skin burns, at
 // a temperature is not calculated here: the published figures scatter by factors
 // of two and three.
+//
+// Sources: the books of [Rulebook.TemperatureRules], as attributed; every finding
+// cites its own.
 func (r Rulebook) Findings(readings []Reading) ([]hydronics.Finding, error) {
 	const fn = "dhw.Rulebook.Findings"
 	rules := r.TemperatureRules()
@@ -163,7 +166,12 @@ func (r Rulebook) Findings(readings []Reading) ([]hydronics.Finding, error) {
 			seen = true
 			f := hydronics.Finding{Rule: text, Subject: x.Name, Danger: rule.danger(), Quantity: "temperature", Unit: "°C", Bound: rule.Bound,
 				Value: x.Temperature, Limit: rule.Limit, Uncertainty: x.Uncertainty, Source: rule.Source()}.Judge()
-			if rule.Within > 0 && x.After > rule.Within {
+			// The water at a tap nears its final temperature: a late reading that
+			// misses the limit missed it in time too, one that keeps it proves
+			// nothing, and of an early one the reverse holds.
+			early := x.After > 0 && x.After < rule.Within
+			late := rule.Within > 0 && x.After > rule.Within
+			if failed := f.Verdict == hydronics.NotMet; late && !failed || early && failed {
 				f.Verdict = hydronics.SeeOnSite
 			}
 			found = append(found, f)

@@ -22,6 +22,12 @@ func TestTemperatureRules(t *testing.T) {
 		{HSEL8, Reading{Point: ReturnFlow, Temperature: 54}, hydronics.Met}, // the books differ
 		{HSEL8, Reading{Point: HotOutlet, Temperature: 51, After: 55}, hydronics.Met},
 		{HSEL8, Reading{Point: HotOutlet, Temperature: 51, After: 61}, hydronics.SeeOnSite},
+		{HSEL8, Reading{Point: HotOutlet, Temperature: 51, After: 60}, hydronics.Met},
+		{HSEL8, Reading{Point: HotOutlet, Temperature: 49, After: 61}, hydronics.NotMet},    // never got hot
+		{HSEL8, Reading{Point: HotOutlet, Temperature: 49, After: 59}, hydronics.SeeOnSite}, // may yet
+		{HSEL8, Reading{Point: HotOutlet, Temperature: 49}, hydronics.NotMet},               // planned
+		{HSEL8, Reading{Point: ColdOutlet, Temperature: 21, After: 121}, hydronics.NotMet},  // never got cold
+		{HSEL8, Reading{Point: ColdOutlet, Temperature: 21, After: 119}, hydronics.SeeOnSite},
 		{WaterRegulations1999, Reading{Point: HotOutlet, Temperature: 51, After: 55}, hydronics.SeeOnSite},
 		{ApprovedDocumentG, Reading{Point: BathOutlet, Temperature: 48.1}, hydronics.NotMet},
 		{DIN1988Part200, Reading{Point: ColdOutlet, Temperature: 26, After: 30}, hydronics.NotMet},
