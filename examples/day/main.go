@@ -2,11 +2,14 @@
 // the heater runs and where the water runs cold.
 //
 //	go run ./examples/day                                  a family (profile L) at 80 l
+//	go run ./examples/day -out day.png                     the same with its picture
 //	go run ./examples/day -litres 200 -out l200.svg        a larger cylinder
 //	go run ./examples/day -profile M -power 3 -off 50
 //
-// The format of the picture follows its name: .png, .svg or .pdf. The account of
-// the day goes to the standard output. The exit status is 0 when the day stays
+// The account of the day goes to the standard output. A picture is written only
+// when -out names a file; its format follows the name: .png, .svg or .pdf.
+// Running cold means that a draw-off got colder water than it wants: 40 °C for a
+// shower or a bath, 55 °C for dishes. The exit status is 0 when the day stays
 // hot, 1 when the water runs cold, 2 when the input cannot be used (of the built
 // binary: go run turns 2 into 1). The heater is a heat pump of our own invention,
 // which gives less the hotter the cylinder is.
@@ -42,7 +45,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	on := flags.Float64("on", 50, "the heater starts when the sensor is colder, `°C`")
 	off := flags.Float64("off", 56, "and stops when it reaches this, `°C`")
 	cold := flags.Float64("cold", 10, "cold water, `°C`")
-	out := flags.String("out", "day.png", "`file` of the picture, .png, .svg or .pdf")
+	out := flags.String("out", "", "`file` of the picture, .png, .svg or .pdf; without it none is written")
 	if err := flags.Parse(args); err != nil {
 		return unusable
 	}
@@ -56,8 +59,14 @@ func run(args []string, stdout, stderr io.Writer) int {
 		day.Start = day.Off
 		var c course
 		if c, err = follow(day); err == nil {
-			if err = c.draw(*out); err == nil {
+			if *out != "" {
+				err = c.draw(*out)
+			}
+			if err == nil {
 				c.report(stdout)
+				if *out == "" {
+					fmt.Fprintln(stdout, "\nFor a picture of the day name its file: -out day.png (or .svg, .pdf).")
+				}
 				if c.result.Never {
 					return staysHot
 				}
@@ -112,19 +121,20 @@ func follow(day dhw.Day) (course, error) {
 // report prints the account of the day.
 func (c course) report(w io.Writer) {
 	r := c.result
-	energy := func(joule float64) string { return fmt.Sprintf("%6.2f kWh", joule/hydronics.KilowattHour) }
-	fmt.Fprintf(w, "Profile %s, %.0f l in %d layers, heated between %.0f and %.0f °C\n\n", c.day.Profile.Name,
+	energy := func(joule float64) string { return fmt.Sprintf("%7.3f kWh", joule/hydronics.KilowattHour) }
+	fmt.Fprintf(w, "A day of EU load profile %s at a cylinder of %.0f l (seen as %d mixed layers);\nthe heat pump starts below %.0f °C and stops at %.0f °C.\n\n", c.day.Profile.Name,
 		c.day.Cylinder.Volume/hydronics.Litre, c.day.Cylinder.Nodes, c.day.On, c.day.Off)
 	fmt.Fprintf(w, "wanted at the taps  %s\n", energy(r.Demanded))
 	fmt.Fprintf(w, "given               %s\n", energy(r.Delivered))
 	fmt.Fprintf(w, "missing             %s\n", energy(r.Unmet))
 	fmt.Fprintf(w, "from the heat pump  %s in %d starts, %.1f h\n", energy(r.Supplied), r.Starts, r.Run/hydronics.Hour)
 	fmt.Fprintf(w, "lost to the room    %s\n", energy(r.Lost))
-	fmt.Fprintf(w, "coldest at the tap  %6.1f °C at %s\n", r.LowestOutlet, clock(r.LowestAt))
+	fmt.Fprintf(w, "coldest outlet      %7.1f °C at %s\n", r.LowestOutlet, clock(r.LowestAt))
 	if r.Never {
 		fmt.Fprintln(w, "runs cold           never")
 	} else {
-		fmt.Fprintf(w, "runs cold           first at %s, %.0f min in all\n", clock(r.ColdFrom), r.ColdTime/hydronics.Minute)
+		fmt.Fprintf(w, "runs cold           first at %s, %.0f min in all: draw-offs colder than they want,\n", clock(r.ColdFrom), r.ColdTime/hydronics.Minute)
+		fmt.Fprintln(w, "                    such as 40 °C for a shower or a bath and 55 °C for dishes")
 	}
 	fmt.Fprintf(w, "\n%s\n%s\n", dhw.ScaldCaution, dhw.LegionellaCaution)
 }

@@ -45,6 +45,21 @@ func TestPictures(t *testing.T) {
 	}
 }
 
+// Nothing is written into the current folder unless a file is named.
+func TestNoPictureUnasked(t *testing.T) {
+	t.Chdir(t.TempDir())
+	var out, errs bytes.Buffer
+	if got := run(nil, &out, &errs); got != runsCold || errs.Len() != 0 {
+		t.Errorf("status %d, %s", got, errs.String())
+	}
+	if left, err := os.ReadDir("."); err != nil || len(left) != 0 {
+		t.Errorf("left %v, %v", left, err)
+	}
+	if !strings.Contains(out.String(), "-out day.png") {
+		t.Errorf("does not say how to get the picture: %s", out.String())
+	}
+}
+
 func TestRefusals(t *testing.T) {
 	for _, args := range [][]string{
 		{"-profile", "XXXL"}, {"-litres", "-1"}, {"-litres", "nan"}, {"-nodes", "0"}, {"-on", "60", "-off", "50"},

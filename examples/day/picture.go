@@ -122,7 +122,7 @@ func (c course) curve(p *plot.Plot, name string, col color.Color, figure func(i 
 
 // temperatures shows the layers, what each draw-off wants and where it runs cold.
 func (c course) temperatures() (*plot.Plot, error) {
-	p := panel(fmt.Sprintf("Profile %s at a cylinder of %.0f l", c.day.Profile.Name, c.day.Cylinder.Volume/hydronics.Litre), "temperature, °C")
+	p := panel(fmt.Sprintf("Load profile %s drawn from a cylinder of %.0f l", c.day.Profile.Name, c.day.Cylinder.Volume/hydronics.Litre), "temperature, °C")
 	p.Y.Min, p.Y.Max = 0, 70
 	p.Y.Tick.Marker = every(10, 70)
 	if err := c.shade(p); err != nil {
@@ -133,9 +133,9 @@ func (c course) temperatures() (*plot.Plot, error) {
 		col    color.Color
 		figure func(i int) float64
 	}{
-		{"bottom", bottom, func(i int) float64 { return c.states[i].Bottom }},
-		{"mean", middle, func(i int) float64 { return c.states[i].Mean }},
-		{"top, to the taps", hot, func(i int) float64 { return c.states[i].Top }},
+		{"bottom of the cylinder", bottom, func(i int) float64 { return c.states[i].Bottom }},
+		{"mean of the cylinder", middle, func(i int) float64 { return c.states[i].Mean }},
+		{"top, where the taps draw", hot, func(i int) float64 { return c.states[i].Top }},
 	} {
 		if err := c.curve(p, l.name, l.col, l.figure); err != nil {
 			return nil, err
@@ -180,7 +180,7 @@ func (c course) shade(p *plot.Plot) error {
 		area.Color, area.LineStyle.Width = short, 0
 		p.Add(area)
 		if !named {
-			p.Legend.Add("runs cold", area)
+			p.Legend.Add("colder than wanted", area)
 			named = true
 		}
 	}
@@ -212,7 +212,7 @@ func (c course) powers() (*plot.Plot, error) {
 		figure func(i int) float64
 	}{
 		{"heat pump", heater, func(i int) float64 { return c.states[i].Power / hydronics.Kilowatt }},
-		{"wanted at the taps", ink, func(i int) float64 { return c.states[i].Wanted / hydronics.Kilowatt }},
+		{"wanted at the taps (where more than given)", ink, func(i int) float64 { return c.states[i].Wanted / hydronics.Kilowatt }},
 		{"given at the taps", hot, func(i int) float64 { return c.states[i].Delivered / hydronics.Kilowatt }},
 	} {
 		if err := c.curve(p, l.name, l.col, l.figure); err != nil {
