@@ -67,6 +67,9 @@ func (c Circulation) Flow(end float64) (CirculationFlow, error) {
 //	T_end = T_ambient + (T_supply - T_ambient) exp(-U L/(ρc V))
 //
 // Outside the limits it returns NaN and a [hydronics.RangeError].
+//
+// Source: energy balance of a pipe with a constant transmittance, as for
+// [Circulation.Flow].
 func (c Circulation) End(flow float64) (float64, error) {
 	const fn = "dhw.Circulation.End"
 	err := together(c.check(fn), hydronics.Within(fn, "flow", "m³/s", flow, minFlow, maxFlow, hydronics.Guard))
@@ -79,6 +82,8 @@ func (c Circulation) End(flow float64) (float64, error) {
 // Findings judges a loop whose water comes back with the temperature end in °C, as
 // for [Circulation.Flow]: the drop from the cylinder and back, and the loss per
 // metre, by DVGW W 551 and W 553. The latter is from memory and never reads met.
+//
+// Source: DVGW W 551 (drop, as attributed); DVGW W 553 (loss, from memory).
 func (c Circulation) Findings(end float64) ([]hydronics.Finding, error) {
 	f, err := c.Flow(end)
 	if err != nil {

@@ -24,7 +24,10 @@ func (c Coil) check(fn string) error {
 
 // Effectiveness returns the share of the greatest possible heat that the coil
 // transfers, from 0 to 1, the water around it having one temperature. See
-// [Effectiveness] for [Isothermal].
+// [Effectiveness] for [Isothermal]. Outside the guards it returns NaN and a
+// [hydronics.RangeError].
+//
+// Source: as [Effectiveness].
 func (c Coil) Effectiveness() (float64, error) {
 	if err := c.check("dhw.Coil.Effectiveness"); err != nil {
 		return math.NaN(), err
@@ -34,6 +37,9 @@ func (c Coil) Effectiveness() (float64, error) {
 
 // Heater returns the coil as a [Heater] for store temperatures from 0 °C to
 // the primary inlet, where the power vanishes: P = ε (m cp) (inlet - store).
+// Outside the guards it returns nil and a [hydronics.RangeError].
+//
+// Source: definition of the effectiveness; see [Effectiveness].
 func (c Coil) Heater() (Heater, error) {
 	e, err := c.Effectiveness()
 	if err != nil {

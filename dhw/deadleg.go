@@ -31,6 +31,8 @@ type Stagnation struct {
 
 // Stagnation returns length, content and waiting time. Fields outside their limits
 // return a [hydronics.RangeError].
+//
+// Source: definition (content π/4 d² L of the bore, wait content over flow).
 func (d DeadLeg) Stagnation() (Stagnation, error) {
 	const fn = "dhw.DeadLeg.Stagnation"
 	if err := count(fn, "pieces", len(d.Pieces), 1, 100); err != nil {
@@ -96,6 +98,10 @@ func stagnationLimits() []stagnationLimit {
 // or [IRC2021]; another book has no rule and returns a [hydronics.RangeError], as do
 // fields outside their limits. The waiting time counts the water alone; the tube
 // has to be warmed too, so that a leg near the limit fails in truth.
+//
+// Sources: guidance to the Water Supply (Water Fittings) Regulations 1999, Table
+// 8.1 and G18.4; DVGW W 551; International Plumbing Code 2018, section 607.2;
+// International Residential Code 2021, section P2905.3; all as attributed.
 func (d DeadLeg) Findings(book Rulebook) ([]hydronics.Finding, error) {
 	s, err := d.Stagnation()
 	if err != nil {

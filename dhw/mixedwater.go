@@ -102,7 +102,9 @@ type DrawTest struct {
 // Fit returns the cylinder with the number of nodes, 1 to [MaxNodes], whose
 // [Cylinder.MixedWater] comes nearest to the test. A test that gave less than a
 // fully mixed cylinder or more than plug flow was not made on this cylinder, and
-// has [hydronics.ErrNoSolution].
+// has [hydronics.ErrNoSolution]. The Nodes of c itself do not count.
+//
+// Source: [Cylinder.MixedWater], solved for the number of nodes by trying each.
 func (c Cylinder) Fit(test DrawTest) (Cylinder, error) {
 	const fn = "dhw.Cylinder.Fit"
 	if err := hydronics.Within(fn, "mixed water", "m³", test.Volume, 1e-6, 100, hydronics.Guard); err != nil {

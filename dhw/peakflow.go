@@ -27,7 +27,9 @@ func ResidentialPeak() PeakCurve {
 }
 
 // Flow returns the peak flow in m³/s for the sum of the design flows in m³/s, from
-// 0 to 0.5 m³/s. Up to 0.2 l/s it is the sum itself, and never more than that.
+// 0 to 0.5 m³/s. Below 0.2 l/s, where the curve does not hold, it is the sum
+// itself, and nowhere more than that. The two do not meet: the residential curve
+// starts at 0.15 l/s for 0.2 l/s, less than the sum just below.
 // Outside the limits, and for constants that make the flow negative, it returns
 // NaN and a [hydronics.RangeError].
 //

@@ -97,6 +97,9 @@ func (p Profile) check(fn string) error {
 
 // Energy returns the useful heat of the day in J. A profile outside the limits
 // of its fields returns NaN and a [hydronics.RangeError].
+//
+// Source: definition (the sum of the draw-offs; Q_ref of Regulation (EU) No
+// 814/2013, Annex III, Table 1).
 func (p Profile) Energy() (float64, error) {
 	if err := p.check("dhw.Profile.Energy"); err != nil {
 		return math.NaN(), err
@@ -117,7 +120,11 @@ type Peak struct {
 // Busiest returns the stretch of a length in s (0 to 86400) with the most useful
 // energy. A draw-off belongs to it with its whole energy if it starts inside,
 // the ends included, as EN 15450 counts its critical hour; there the standard
-// takes the evening hour, which for profile L is not the busiest.
+// takes the evening hour, which for profile L is not the busiest. Midnight is a
+// border: a stretch does not run into the next day. Fields outside their limits
+// return a [hydronics.RangeError].
+//
+// Source: definition; critical period of EN 15450:2007, as attributed.
 func (p Profile) Busiest(stretch float64) (Peak, error) {
 	const fn = "dhw.Profile.Busiest"
 	err := together(p.check(fn), hydronics.Within(fn, "length of the stretch", "s", stretch, 0, hydronics.Day, "one day"))
@@ -143,7 +150,10 @@ func (p Profile) Busiest(stretch float64) (Peak, error) {
 }
 
 // Between returns the useful energy in J of the draw-offs that start from one
-// time to another, both included, in s after midnight.
+// time to another, both included, in s after midnight (0 to 86400). Outside the
+// limits it returns NaN and a [hydronics.RangeError].
+//
+// Source: definition.
 func (p Profile) Between(from, to float64) (float64, error) {
 	const fn = "dhw.Profile.Between"
 	err := together(p.check(fn), hydronics.Within(fn, "start of the stretch", "s", from, 0, hydronics.Day, "one day"),
@@ -162,7 +172,11 @@ func (p Profile) Between(from, to float64) (float64, error) {
 
 // Volume returns the day's hot water in m³ if all of it had the temperature t in
 // °C, from cold water of the temperature cold in °C (0 to 100 and at least 0.1 K
-// apart) and a volumetric heat in J/(m³·K): energy/(ρc (t - cold)).
+// apart) and a volumetric heat in J/(m³·K), 3.8e6 to 4.3e6 (guard):
+// energy/(ρc (t - cold)). Outside the limits it returns NaN and a
+// [hydronics.RangeError].
+//
+// Source: energy balance, as for [HotShare].
 func (p Profile) Volume(t, cold, volumetricHeat float64) (float64, error) {
 	const fn = "dhw.Profile.Volume"
 	energy, err := p.Energy()
