@@ -16,13 +16,13 @@ type Air struct {
 	PressureAbs float64 // Pa absolute, 0 or 5e4 to 1.2e5; 0 means the standard atmosphere
 }
 
-func (a Air) valid() bool {
+func (a *Air) valid() bool {
 	return a.Temperature >= -90 && a.Temperature <= 60 && a.Wind >= 0 && a.Wind <= 60 &&
 		(a.Infrared == 0 || a.Infrared >= 50 && a.Infrared <= 600) &&
 		(a.PressureAbs == 0 || a.PressureAbs >= 5e4 && a.PressureAbs <= 1.2e5)
 }
 
-func (a Air) check(fn string) error {
+func (a *Air) check(fn string) error {
 	if a.valid() {
 		return nil
 	}
@@ -39,7 +39,7 @@ func (a Air) check(fn string) error {
 	return errors.Join(errs...)
 }
 
-func (a Air) pressure() float64 {
+func (a *Air) pressure() float64 {
 	if a.PressureAbs == 0 {
 		return hydronics.StandardAtmosphere
 	}
@@ -49,7 +49,7 @@ func (a Air) pressure() float64 {
 // radiant returns the temperature, in kelvin, of black surroundings that send
 // a level tube as much radiation as a half space of sky and one of ground as
 // warm as the air. The half view is common practice.
-func (a Air) radiant() float64 {
+func (a *Air) radiant() float64 {
 	t := a.Temperature + hydronics.ZeroCelsius
 	if a.Infrared == 0 {
 		return t

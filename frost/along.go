@@ -34,6 +34,8 @@ func (f HeatFlow) EndTemperature(start, length, rate float64) (float64, error) {
 // and what freezes at the outlet stops it.
 //
 //	ṁ c = L/(R ln((T₀ − Ta)/(T_end − Ta)))
+//
+// Source: [HeatFlow.EndTemperature] solved for the heat capacity rate.
 func (f HeatFlow) Trickle(start, end, length float64) (float64, error) {
 	const fn = "frost.HeatFlow.Trickle"
 	if err := joined(f.check(fn), checkTemperature(fn, "start temperature", start),
@@ -77,6 +79,7 @@ const thinnest, thickest = 1e-4, 0.5 // m of insulation that is looked for
 // with the given index with which the section loses at most most W/m from
 // inside °C. Thin insulation on a thin tube can raise the loss; the thickness
 // returned lies beyond that hump.
+// Source: [Section.HeatFlow] solved for the thickness.
 func (s Section) ThicknessForHeatFlow(layer int, inside, most float64, air Air) (float64, error) {
 	const fn = "frost.Section.ThicknessForHeatFlow"
 	if err := hydronics.Within(fn, "heat flow", "W/m", most, 1e-3, 1e5, hydronics.Guard); err != nil {
@@ -93,6 +96,7 @@ func (s Section) ThicknessForHeatFlow(layer int, inside, most float64, air Air) 
 // K (0.01 to 100) of the air: against condensation on cold tubes, the difference
 // of air and dew point; against burns on hot ones, the touch temperature less
 // the air.
+// Source: [Section.HeatFlow] solved for the thickness.
 func (s Section) ThicknessForSurface(layer int, inside, limit float64, air Air) (float64, error) {
 	const fn = "frost.Section.ThicknessForSurface"
 	if err := hydronics.Within(fn, "difference of surface and air", "K", limit, 0.01, 100, hydronics.Guard); err != nil {
@@ -129,7 +133,8 @@ type Hold struct {
 
 // ThicknessToHold returns the thickness in m (0.0001 to 0.5) of the layer with
 // the given index with which standing water takes at least as long as asked to
-// cool, by [Section.Lump] and [Lump.CoolingTime].
+// cool, by [Section.Lump] and [Lump.CoolingTime] in air and sky as they are when
+// the water has reached the target.
 func (s Section) ThicknessToHold(layer int, hold Hold, air Air) (float64, error) {
 	const fn = "frost.Section.ThicknessToHold"
 	if err := hydronics.Within(fn, "time to hold", "s", hold.Seconds, 1, 1e8, hydronics.Guard); err != nil {
@@ -140,7 +145,11 @@ func (s Section) ThicknessToHold(layer int, hold Hold, air Air) (float64, error)
 		if err != nil {
 			return math.NaN(), err
 		}
-		t, err := l.CoolingTime(hold.Start, hold.Target, air.Temperature)
+		end, err := s.HeatFlow(hold.Target, air)
+		if err != nil {
+			return math.NaN(), err
+		}
+		t, err := l.CoolingTime(hold.Start, hold.Target, end.Ambient)
 		if t.Never {
 			return 1, err
 		}

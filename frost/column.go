@@ -59,6 +59,8 @@ var gauss5 = [5][2]float64{
 //
 // Errors: [hydronics.RangeError] for a field outside its limits, and for a
 // level first leg with Final 0: it never empties as a plug.
+// Source: Bernoulli's equation with friction, as in any text on hydraulics; Kv by
+// IEC 60534, friction by [pipe.FrictionFactor].
 func (c Column) Empty(p fluid.Properties) (Emptying, error) {
 	const fn = "frost.Column.Empty"
 	if err := joined(c.check(fn),

@@ -52,6 +52,7 @@ type Wave struct {
 }
 
 // Wave returns the yearly wave at a depth in m (0 to 100).
+// Source: amplitude and phase of the equation of [Ground.Temperature].
 func (g Ground) Wave(depth float64) (Wave, error) {
 	if err := g.check("frost.Ground.Wave", depth); err != nil {
 		return Wave{}, err
@@ -137,7 +138,7 @@ type Penetration struct {
 	Lambda float64 // Depth/Stefan
 	Mu     float64 // fusion parameter
 	Alpha  float64 // thermal ratio
-	Closed float64 // closed form 1/√(1 + μ(α + 0.5)) of λ after Aldrich and Paynter, for comparison: 10 % and more too large where Alpha is 1 or more
+	Closed float64 // closed form 1/√(1 + μ(α + 0.5)) of λ after Aldrich and Paynter, for comparison: too large from an Alpha of 0.5 on, by 8 to 18 % at 1 and 16 to 40 % at 2 for Mu of 0.05 to 1; up to 7 % too small where Alpha is near 0
 }
 
 // Frost returns how deep frost enters a uniform soil in a winter, by the modified

@@ -103,8 +103,9 @@ type Inquiry struct {
 	Safety float64 // factor on the trace heating, 1 to 2
 }
 
-// Instead compares the ways to do without draining for the coldest hour of the
-// night's weather: antifreeze, trace heating, a trickle, insulation alone.
+// Instead compares the ways to do without draining: antifreeze, trace heating, a
+// trickle, insulation alone. All are for the lowest temperature, the strongest
+// wind and the clearest sky of the night's weather together.
 func (n Night) Instead(q Inquiry) (Alternatives, error) {
 	const fn = "frost.Night.Instead"
 	if err := joined(n.check(fn),
@@ -113,15 +114,13 @@ func (n Night) Instead(q Inquiry) (Alternatives, error) {
 		hydronics.Within(fn, "start temperature", "°C", n.Start, q.Limit+1e-6, 95, "above the limit to keep")); err != nil {
 		return Alternatives{}, err
 	}
-	coldest := n.Weather[0]
-	for _, air := range n.Weather {
-		if air.Temperature < coldest.Temperature {
-			coldest = air
-		}
-	}
+	coldest := severest(n.Weather)
 	a := Alternatives{Endless: n.Cut == 0}
-	var err error
-	if a.Antifreeze, err = AntifreezeFor(q.Solute, min(coldest.Temperature, 0), q.Duty); err != nil {
+	surroundings, err := n.Section.HeatFlow(0, coldest)
+	if err != nil {
+		return Alternatives{}, err
+	}
+	if a.Antifreeze, err = AntifreezeFor(q.Solute, min(coldest.Temperature, surroundings.Ambient, 0), q.Duty); err != nil {
 		return Alternatives{}, err
 	}
 	perMetre, err := n.Section.TracePower(q.Limit, q.Safety, coldest)
@@ -143,7 +142,7 @@ func (n Night) Instead(q Inquiry) (Alternatives, error) {
 	if err != nil {
 		return Alternatives{}, err
 	}
-	if a.AloneBuys, err = lump.CoolingTime(n.Start, 0, coldest.Temperature); err != nil {
+	if a.AloneBuys, err = lump.CoolingTime(n.Start, 0, surroundings.Ambient); err != nil {
 		return Alternatives{}, err
 	}
 	if !a.Endless {

@@ -32,8 +32,9 @@ type Doubts struct {
 // CommonDoubts returns 1 K, 10 %, 25 % and 20 %. Source: common practice.
 func CommonDoubts() Doubts { return Doubts{Air: 1, Conductivity: 0.1, Surface: 0.25, Kv: 0.2} }
 
-// Findings judges an outcome of the night. The uncertainty of the margin is the
-// root sum of squares of what each doubt alone moves it by.
+// Findings judges an outcome of the night, from [Night.Run] or [Night.Worst]. The
+// uncertainty of the margin is the root sum of squares of what each doubt alone
+// moves it by.
 func (n Night) Findings(o Outcome, doubts Doubts) ([]hydronics.Finding, error) {
 	const fn = "frost.Night.Findings"
 	if err := joined(n.check(fn),
@@ -43,6 +44,10 @@ func (n Night) Findings(o Outcome, doubts Doubts) ([]hydronics.Finding, error) {
 		hydronics.Within(fn, "doubt about the drain valves", "", doubts.Kv, 0, 0.9, hydronics.Guard)); err != nil {
 		return nil, err
 	}
+	if !(o.Hour >= 0 && o.Hour < len(n.Weather)) {
+		return nil, hydronics.Within(fn, "hour of the outcome", "", float64(o.Hour), 0, float64(len(n.Weather)-1), "the hours of weather")
+	}
+	n.Weather = n.Weather[o.Hour:]
 	f := hydronics.Finding{Subject: "outdoor section", Danger: bursts, Bound: hydronics.AtLeast, Source: physics}
 	measure := func(o *Outcome) float64 { return o.Margin }
 	if o.NoIce {
@@ -74,14 +79,39 @@ func (n Night) Findings(o Outcome, doubts Doubts) ([]hydronics.Finding, error) {
 		findings = append(findings,
 			volume("no water stays in pockets", o.Drainage.Trapped, shape),
 			volume("air follows the water, so that it can leave", o.Drainage.Held, shape))
+		if o.Drainage.Level > 0 {
+			findings = append(findings, volume("no tube lies level at a drain valve", o.Drainage.Level, shape))
+		}
+		if len(n.Reach.exposed().Drains) < len(n.Reach.Drains) {
+			findings = append(findings, hydronics.Statement("every drain valve stands outdoors, where the cold opens it",
+				"outdoor section", false, custom, bursts))
+		}
 		if o.Drainage.Bridged {
 			findings = append(findings, hydronics.OnSite("water does not hang in the narrow bore", "outdoor section",
 				hydronics.Source{Text: "surface tension in tubes below 5 mm upright, 9 mm level", Provenance: hydronics.FromMemory}, bursts))
 		}
 	}
+	if len(n.Fittings) == 0 {
+		findings = append(findings, hydronics.OnSite("no valve, bracket or passage of a wall is less insulated than the tube",
+			"outdoor section", custom, bursts))
+	}
+	if n.windless() {
+		findings = append(findings, hydronics.OnSite("no wind reaches the section: the weather judged has none",
+			"outdoor section", custom, bursts))
+	}
 	return append(findings,
 		hydronics.OnSite("heat exchanger, pump and strainer of the unit drain or are protected by it", "outdoor unit", custom, bursts),
 		hydronics.OnSite("after draining the unit stays locked until refilled by hand and vented", "outdoor unit", custom, blocks)), nil
+}
+
+// windless reports whether a coefficient is computed that wind would raise, and
+// none is given.
+func (n Night) windless() bool {
+	given := n.Section.Surface.Method == Given
+	for i := range n.Fittings {
+		given = given && n.Fittings[i].Surface.Method == Given
+	}
+	return !given && severest(n.Weather).Wind == 0
 }
 
 func volume(rule string, v float64, source hydronics.Source) hydronics.Finding {
@@ -94,7 +124,12 @@ func (n Night) doubt(o Outcome, d Doubts, measure func(*Outcome) float64) (float
 	var squares float64
 	for _, change := range [...]func(*Night){
 		func(n *Night) { n.Weather = warmer(n.Weather, -d.Air) },
-		func(n *Night) { n.Section = n.Section.scaled(1+d.Conductivity, 1) },
+		func(n *Night) {
+			n.Section = n.Section.scaled(1+d.Conductivity, 1)
+			for i := range n.Fittings {
+				n.Fittings[i] = n.Fittings[i].scaled(1+d.Conductivity, 1)
+			}
+		},
 		func(n *Night) {
 			n.Section = n.Section.scaled(1, 1+d.Surface)
 			for i := range n.Fittings {

@@ -37,7 +37,7 @@ func Water() Medium {
 	}
 }
 
-func (m Medium) valid() bool {
+func (m *Medium) valid() bool {
 	return m.Density >= 500 && m.Density <= 1500 &&
 		m.SpecificHeat >= 1000 && m.SpecificHeat <= 1e4 &&
 		m.Conductivity >= 0.05 && m.Conductivity <= 5 &&
@@ -46,7 +46,7 @@ func (m Medium) valid() bool {
 		m.IceConductivity >= 0.1 && m.IceConductivity <= 10
 }
 
-func (m Medium) check(fn string) error {
+func (m *Medium) check(fn string) error {
 	if m.valid() {
 		return nil
 	}

@@ -5,7 +5,6 @@ import (
 
 	"example.com/hydronics"
 	"example.com/hydronics/fluid"
-	"example.com/hydronics/pipe"
 )
 
 // A DrainSetting is how a thermostatic drain valve opens. Common practice is
@@ -38,14 +37,18 @@ type Night struct {
 	Fittings []Section
 	Medium   Medium
 	Start    float64 // °C of the water when the power fails, the coldest that can be: above 0, to 95
-	// Weather is the air hour by hour from the failure on; the last entry lasts.
-	// One entry is constant cold: take the extreme minimum, not the design
-	// temperature for heating.
+	// Weather is the air hour by hour from the failure on. One entry is constant
+	// cold: take the extreme minimum, not the design temperature for heating. A
+	// series shorter than the cut is followed by its lowest temperature, its
+	// strongest wind and its clearest sky together.
 	Weather []Air
 	Cut     float64 // s without power, 60 to 1e8; 0 means without end
 	Setting DrainSetting
-	Reach   Reach   // where the water runs; its drains open together
-	Stroke  float64 // s in which the normally closed isolating valves close, 0 to 1e4
+	// Reach is where the water runs. Its drains open together; those with no
+	// point outdoors at or next to them do not open at all. Final 0 means 1 mm
+	// here: a film, and not the last litre of a tube with little fall.
+	Reach  Reach
+	Stroke float64 // s in which the normally closed isolating valves close, 0 to 1e4; nothing empties before
 }
 
 // What an [Event] is.
@@ -79,10 +82,11 @@ type Outcome struct {
 	// of water that only conducts, the lower end of the tolerance, and the lag.
 	LatestOpening Time
 	Emptying      float64 // s, the drains at their Lift
-	Margin        float64 // s, EarliestIce − LatestOpening − Emptying; 0 if NoIce or Unopened
+	Margin        float64 // s, EarliestIce − the later of LatestOpening and Stroke − Emptying; 0 if NoIce or Unopened
 	Coldest       float64 // °C, the lowest temperature of water at a wall, in the tube or a fitting
 	NoIce         bool    // nothing freezes before the power returns, or ever
 	Unopened      bool    // ice comes, but the drains need not have opened before the end
+	Hour          int     // index in Weather at which the power fails; more than 0 from [Night.Worst] alone
 	Drainage      Drainage
 	Events        []Event // in the order of their times
 	Conducting    History // the two limits of the water
@@ -90,6 +94,10 @@ type Outcome struct {
 }
 
 func (n Night) check(fn string) error {
+	hours := 1e6
+	if n.Cut == 0 {
+		hours = endless / hydronics.Hour
+	}
 	errs := []error{
 		hydronics.Within(fn, "start temperature", "°C", n.Start, math.SmallestNonzeroFloat64, 95, hydronics.Guard),
 		hydronics.Within(fn, "setting of the drain valve", "°C", n.Setting.Opens, 0, 10, hydronics.Guard),
@@ -97,17 +105,50 @@ func (n Night) check(fn string) error {
 		hydronics.Within(fn, "lag of the drain valve", "s", n.Setting.Lag, 0, 1e5, hydronics.Guard),
 		hydronics.Within(fn, "lift of the drain valve", "", n.Setting.Lift, 0.01, 1, hydronics.Guard),
 		hydronics.Within(fn, "stroke of the isolating valves", "s", n.Stroke, 0, 1e4, hydronics.Guard),
-		hydronics.Within(fn, "hours of weather", "", float64(len(n.Weather)), 1, 1e6, hydronics.Guard),
+		hydronics.Within(fn, "hours of weather", "", float64(len(n.Weather)), 1, hours, hydronics.Guard),
 	}
 	if n.Cut != 0 {
 		errs = append(errs, hydronics.Within(fn, "length of the cut", "s", n.Cut, 60, 1e8, hydronics.Guard))
 	}
+	for i := range n.Weather { // also what comes after the cut: the series is one
+		if !n.Weather[i].valid() {
+			return joined(append(errs, n.Weather[i].check(fn))...)
+		}
+	}
 	return joined(errs...)
 }
 
-// endless is how long a night without end is followed, in s: after 60 days of
-// its last hour the water has the temperature it will keep.
-const endless = 60 * hydronics.Day
+// endless is how long a night without end is followed, in s: three years, after
+// which water in any tube that is built has the temperature it will keep.
+const endless = 1e8
+
+// lasting returns the weather of the cut. After a series that is shorter comes an
+// hour that is no milder than any of its own.
+func (n Night) lasting() []Air {
+	if hours := math.Ceil(n.Cut / hydronics.Hour); n.Cut != 0 && hours <= float64(len(n.Weather)) {
+		return n.Weather[:int(hours)]
+	}
+	if len(n.Weather) == 1 {
+		return n.Weather
+	}
+	return append(n.Weather[:len(n.Weather):len(n.Weather)], severest(n.Weather))
+}
+
+// severest returns the lowest temperature, the strongest wind and the clearest
+// sky of the weather as one hour.
+func severest(weather []Air) Air {
+	worst := weather[0]
+	for _, air := range weather[1:] {
+		if air.Temperature < worst.Temperature {
+			worst.Temperature, worst.PressureAbs = air.Temperature, air.PressureAbs
+		}
+		worst.Wind = max(worst.Wind, air.Wind)
+		if air.Infrared != 0 && (worst.Infrared == 0 || air.Infrared < worst.Infrared) {
+			worst.Infrared = air.Infrared
+		}
+	}
+	return worst
+}
 
 // Run returns what comes of the night.
 func (n Night) Run() (Outcome, error) {
@@ -121,19 +162,26 @@ func (n Night) Run() (Outcome, error) {
 	return n.with(d)
 }
 
-// empty lets the reach run out with the drains at their lift, in water of 1 °C,
-// the most viscous that has to leave.
+// empty lets the reach run out through the drains that the cold can open, at
+// their lift, in water of 1 °C, the most viscous that has to leave.
 func (n Night) empty() (Drainage, error) {
 	water, err := fluid.Water().At(1)
 	if err != nil {
 		return Drainage{}, err
 	}
-	r := n.Reach
-	r.Drains = append([]Drain(nil), r.Drains...)
-	for i := range r.Drains {
-		r.Drains[i].Kv *= pipe.Kv(n.Setting.Lift)
+	r := n.Reach.exposed().throttled(n.Setting.Lift)
+	if r.Final == 0 {
+		r.Final = 1e-3
 	}
-	return r.Empty(water)
+	d, err := r.Empty(water)
+	if err != nil {
+		return Drainage{}, err
+	}
+	for i := range d.Columns { // back to the indices of the caller
+		point := r.Drains[d.Columns[i].Drain].Point
+		d.Columns[i].Drain = n.Reach.drainAt(point)
+	}
+	return d, nil
 }
 
 // with takes the worse of two nights, which differ in what wall and insulation
@@ -158,9 +206,9 @@ func (n Night) from(d Drainage, flowing bool) (Outcome, error) {
 	o := Outcome{Fitting: -1, Drainage: d, Emptying: d.Time}
 	until := n.Cut
 	if until == 0 {
-		until = float64(len(n.Weather))*hydronics.Hour + endless
+		until = endless
 	}
-	s := Standing{Section: n.Section, Medium: n.Medium, Start: n.Start, Flowing: flowing, Weather: n.Weather, Until: until}
+	s := Standing{Section: n.Section, Medium: n.Medium, Start: n.Start, Flowing: flowing, Weather: n.lasting(), Until: until}
 	var err error
 	if o.Conducting, err = s.Resolve(); err != nil {
 		return Outcome{}, err
@@ -195,10 +243,10 @@ func (n Night) from(d Drainage, flowing bool) (Outcome, error) {
 	switch {
 	case o.EarliestIce.Never:
 		o.NoIce = true
-	case o.LatestOpening.Never || len(n.Reach.Drains) == 0:
+	case o.LatestOpening.Never || len(n.Reach.exposed().Drains) == 0:
 		o.Unopened = true
 	default:
-		o.Margin = o.EarliestIce.Seconds - o.LatestOpening.Seconds - o.Emptying
+		o.Margin = o.EarliestIce.Seconds - max(o.LatestOpening.Seconds, n.Stroke) - o.Emptying
 	}
 	return o, nil
 }
@@ -217,9 +265,9 @@ func (n Night) events(o *Outcome) []Event {
 			e = append(e, Event{t.Seconds, what})
 		}
 	}
-	if len(n.Reach.Drains) > 0 {
+	if len(n.Reach.exposed().Drains) > 0 {
 		add(o.LatestOpening, DrainsOpen)
-		add(Time{o.LatestOpening.Seconds + o.Emptying, o.LatestOpening.Never}, ReachEmpty)
+		add(Time{max(o.LatestOpening.Seconds, n.Stroke) + o.Emptying, o.LatestOpening.Never}, ReachEmpty)
 	}
 	add(earlier(o.Conducting.ReachedZero, o.Mixed.ReachedZero), WaterAtZero)
 	add(earlier(o.Conducting.FirstIce, o.Mixed.FirstIce), FirstIceAtWall)
@@ -239,7 +287,8 @@ func (n Night) events(o *Outcome) []Event {
 
 // Worst returns the hour of the weather at which the power must fail to leave
 // the least margin, and the outcome then. Hours from which no ice comes count as
-// best; one from which ice comes and the drains need not open counts as worst.
+// best, the coldest water first; one from which ice comes and the drains need not
+// open counts as worst. The hours after the end of the series are those of Weather.
 func (n Night) Worst() (hour int, worst Outcome, err error) {
 	if err := n.check("frost.Night.Worst"); err != nil {
 		return 0, Outcome{}, err
@@ -257,6 +306,7 @@ func (n Night) Worst() (hour int, worst Outcome, err error) {
 		}
 		if i == 0 || o.worse(&worst) {
 			hour, worst = i, o
+			worst.Hour = i
 		}
 	}
 	return hour, worst, nil
@@ -273,16 +323,22 @@ func (o *Outcome) worse(than *Outcome) bool {
 			return 1
 		}
 	}
-	if a, b := rank(o), rank(than); a != b {
+	a, b := rank(o), rank(than)
+	switch {
+	case a != b:
 		return a > b
-	} else if a == 2 {
+	case a == 0:
+		return o.Coldest < than.Coldest
+	case a == 2:
 		return o.EarliestIce.Seconds < than.EarliestIce.Seconds
+	default:
+		return o.Margin < than.Margin
 	}
-	return o.Margin < than.Margin
 }
 
 // Kept reports whether water is out before ice comes: no ice at all, or a
-// margin that is not negative and no water left behind outdoors.
+// margin that is not negative and no water left behind.
 func (o Outcome) Kept() bool {
-	return o.NoIce || !o.Unopened && o.Margin >= 0 && o.Drainage.Held == 0 && o.Drainage.Trapped == 0
+	d := &o.Drainage
+	return o.NoIce || !o.Unopened && o.Margin >= 0 && d.Held == 0 && d.Trapped == 0 && d.Level == 0
 }

@@ -70,6 +70,7 @@ type Drainage struct {
 	Pockets  []pipe.Pocket // stretches that keep their water because of their shape
 	Trapped  float64       // m³ in the pockets
 	Held     float64       // m³ in sealed columns
+	Level    float64       // m³ in tube that lies level at a valve, less than 1 mm of rise to the metre: it may run out, but nothing drives it
 	Content  float64       // m³ in the reach at the start
 	Remains  float64       // m³ that do not leave: pockets, sealed columns, what lies below Final or behind a pocket
 	Bridged  bool          // the bore is so narrow that surface tension may hold the water (from memory: below 5 mm upright, 9 mm level)
@@ -112,7 +113,12 @@ func BubbleSpeed(bore float64) (float64, error) {
 // Water below the crests that shut it in stays, whatever the valves do.
 //
 // A drain with nothing above it, or a reach without drains, lets nothing out.
+// Water in tube that lies level at a valve has no head to leave with: it is
+// counted in Drainage.Level.
 // Errors: [hydronics.RangeError] for a field outside its limits.
+// Source: Bernoulli's equation with friction for each column, as in any text on
+// hydraulics, the pressure over the valve common to both; Kv by IEC 60534,
+// friction by [pipe.FrictionFactor]. What stays in pockets is geometry.
 func (r Reach) Empty(p fluid.Properties) (Drainage, error) {
 	const fn = "frost.Reach.Empty"
 	if r.Final == 0 {
@@ -140,6 +146,7 @@ func (r Reach) Empty(p fluid.Properties) (Drainage, error) {
 			return Drainage{}, err
 		}
 	}
+	d.Level = r.levelLength() * area
 	r.chain(&d)
 	for _, c := range d.Columns {
 		d.Time = max(d.Time, c.Time)
@@ -185,6 +192,48 @@ func (r Reach) check(fn string, p fluid.Properties) error {
 		errs = append(errs, hydronics.Within(fn, "point of an air inlet", "", float64(v), 0, last, "the points of the route"))
 	}
 	return joined(errs...)
+}
+
+// levelRise is the rise over length below which no tube is laid truer.
+const levelRise = 1e-3
+
+// levelLength returns the length of tube that lies level at the drain valves.
+func (r Reach) levelLength() float64 {
+	length := 0.0
+	counted := make([]bool, len(r.Route)) // by the lower index of a leg
+	for _, d := range r.Drains {
+		for _, direction := range [...]int{-1, 1} {
+			for i := d.Point; ; i += direction {
+				next := i + direction
+				if next < 0 || next >= len(r.Route) || counted[min(i, next)] {
+					break
+				}
+				a, b := r.Route[i], r.Route[next]
+				whole := math.Hypot(math.Hypot(b.X-a.X, b.Y-a.Y), b.Z-a.Z)
+				if b.Z < a.Z || b.Z-a.Z >= levelRise*whole {
+					break
+				}
+				counted[min(i, next)] = true
+				length += whole
+			}
+		}
+	}
+	return length
+}
+
+// exposed returns the reach with those of its drain valves that the cold can
+// reach: at a point outdoors, or next to one, as in the wall. A thermostatic
+// valve indoors stays shut.
+func (r Reach) exposed() Reach {
+	outdoors := func(i int) bool { return i >= 0 && i < len(r.Route) && r.Route[i].Outdoors }
+	var drains []Drain
+	for _, d := range r.Drains {
+		if p := d.Point; p < 0 || p >= len(r.Route) || outdoors(p-1) || outdoors(p) || outdoors(p+1) {
+			drains = append(drains, d) // one that is nowhere is for Empty to refuse
+		}
+	}
+	r.Drains = drains
+	return r
 }
 
 // level reports whether some leg rises by less than 1 in 10.

@@ -62,6 +62,7 @@ type History struct {
 // IceTime returns when the mass fraction of ice first reaches fraction (0 to 1),
 // between steps linearly. An ice ring that fills a fraction blocks nothing by
 // itself; slush can block the tube for a pump from a few per cent on.
+// Source: the solution of [Standing.Resolve].
 func (h History) IceTime(fraction float64) (Time, error) {
 	if !(fraction >= 0 && fraction <= 1) {
 		return Time{}, hydronics.Within("frost.History.IceTime", "fraction of ice", "", fraction, 0, 1, hydronics.Guard)
@@ -150,7 +151,7 @@ func (s Standing) check(fn string) error {
 
 // Resolve runs the calculation until the ring of ice closes or Until is reached.
 //
-// Method: enthalpy in finite volumes (one-dimensional in radius, V. R. Voller and
+// Source: enthalpy in finite volumes (one-dimensional in radius, V. R. Voller and
 // M. Cross, Int. J. Heat Mass Transfer 24 (1981) 545), the front resolved inside
 // its cell as the radius to which the ice has grown; time by the two-stage
 // second-order L-stable Runge-Kutta method of R. Alexander (SIAM J. Numer. Anal.

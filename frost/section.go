@@ -29,6 +29,7 @@ type Section struct {
 }
 
 // Outside returns the diameter over the outermost layer, in m.
+// Source: geometry, the bore and twice each thickness.
 func (s Section) Outside() float64 {
 	d := s.Bore
 	for _, l := range s.Layers {
@@ -37,7 +38,7 @@ func (s Section) Outside() float64 {
 	return d
 }
 
-func (s Section) valid() bool {
+func (s *Section) valid() bool {
 	ok := s.Bore >= 0.001 && s.Bore <= 1 && s.Surface.valid() && (s.Film == 0 || s.Film >= 1 && s.Film <= 1e6)
 	for i := range s.Layers {
 		l := &s.Layers[i]
@@ -49,7 +50,7 @@ func (s Section) valid() bool {
 	return ok
 }
 
-func (s Section) check(fn string) error {
+func (s *Section) check(fn string) error {
 	if s.valid() {
 		return nil
 	}

@@ -42,6 +42,9 @@ type Vessel struct {
 // 0.6):
 //
 //	Q = cd A √(2 Δp/ρ)  at  Δp = 1 bar, ρ = 1000 kg/m³
+//
+// Source: the orifice equation, as in any text on hydraulics, at the conditions
+// of Kv (IEC 60534).
 func OrificeKv(area, cd float64) (pipe.Kv, error) {
 	const fn = "frost.OrificeKv"
 	if !(area >= 1e-8 && area <= 1 && cd >= 0.1 && cd <= 1) {
