@@ -93,11 +93,11 @@ func (n Night) Findings(o Outcome, doubts Doubts) ([]hydronics.Finding, error) {
 	}
 	if len(n.Fittings) == 0 {
 		findings = append(findings, hydronics.OnSite("no valve, bracket or passage of a wall is less insulated than the tube",
-			"outdoor section", custom, bursts))
+			"valves and brackets outdoors", custom, bursts))
 	}
 	if n.windless() {
 		findings = append(findings, hydronics.OnSite("no wind reaches the section: the weather judged has none",
-			"outdoor section", custom, bursts))
+			"site", custom, bursts))
 	}
 	return append(findings,
 		hydronics.OnSite("heat exchanger, pump and strainer of the unit drain or are protected by it", "outdoor unit", custom, bursts),

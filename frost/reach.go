@@ -1,12 +1,12 @@
 package frost
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
 	"example.com/hydronics"
 	"example.com/hydronics/fluid"
-	"example.com/hydronics/internal/numeric"
 	"example.com/hydronics/pipe"
 )
 
@@ -417,6 +417,8 @@ type twin struct {
 	legs        [][]Leg
 	full, left  []float64 // m of wetted length of each column, at the start and now
 	first       []float64 // m³/s from each column at the start
+	last        []float64 // m³/s from each column, last found: where the next search starts
+	pressure    float64   // Pa over the valve, the same
 }
 
 // head returns the height of the surface over the valve with a wetted length
@@ -434,31 +436,39 @@ func head(legs []Leg, left float64) float64 {
 }
 
 // from returns the flow out of a column in a step of dt against a pressure over
-// the valve; negative where the other column pushes into it. The head is the one
+// the valve, and how that pressure falls with it; negative where the other column pushes into it. The head is the one
 // at the end of the step: two columns over one valve settle to one level faster
 // than they empty, and an explicit step would swing about it.
-func (t *twin) from(i int, pressure, dt float64) float64 {
+func (t *twin) from(i int, pressure, dt float64) (q, slope float64) {
 	left := t.left[i]
 	if left <= 0 {
-		return 0
+		return 0, math.Inf(1)
 	}
 	drive := t.weight*head(t.legs[i], left) - pressure
 	balance := func(q float64) (f, slope float64) {
 		loss, per := t.tube.LossAndSlope(q)
-		after := max(0, min(t.full[i], left-dt*q/t.area))
-		return left*loss + t.weight*(head(t.legs[i], left)-head(t.legs[i], after)) - drive,
-			left*per + t.weight*slopeAt(t.legs[i], after)*dt/t.area
+		free := left - dt*q/t.area
+		after := max(0, min(t.full[i], free))
+		f = left*loss + t.weight*(head(t.legs[i], left)-head(t.legs[i], after)) - drive
+		slope = left * per
+		if free == after { // neither empty nor full
+			slope += t.weight * slopeAt(t.legs[i], after) * dt / t.area
+		}
+		return f, slope
 	}
 	// The balance grows with q; Newton's method inside a bracket that closes.
 	// Laminar flow through the tube alone bounds it: turbulence only hinders.
 	_, laminar := t.tube.LossAndSlope(0)
 	low, high := min(0, drive/(left*laminar)), max(0, drive/(left*laminar))
-	q := 0.0
+	if q = t.last[i]; !(q > low && q < high) {
+		q = 0
+	}
 	for range 100 {
-		f, slope := balance(q)
+		var f float64
+		f, slope = balance(q)
 		switch {
 		case f == 0:
-			return q
+			return q, slope
 		case f > 0:
 			high = q
 		default:
@@ -468,12 +478,13 @@ func (t *twin) from(i int, pressure, dt float64) float64 {
 		if !(next > low && next < high) {
 			next = 0.5 * (low + high)
 		}
-		if math.Abs(next-q) <= 1e-10*math.Abs(next) || next == q {
-			return next
+		done := math.Abs(next-q) <= 1e-10*math.Abs(next) || next == q
+		if q = next; done {
+			break
 		}
-		q = next
 	}
-	return q
+	t.last[i] = q
+	return q, slope
 }
 
 // slopeAt returns the rise over length at the surface.
@@ -497,15 +508,30 @@ func (t *twin) flows(q []float64, dt float64) error {
 		return nil
 	}
 	top := t.weight * max(head(t.legs[0], t.left[0]), head(t.legs[1], t.left[1]))
-	pressure, err := numeric.Root(func(p float64) float64 {
-		return t.from(0, p, dt) + t.from(1, p, dt) - math.Sqrt(max(p, 0)/t.valve)
-	}, 0, top, 1e-9*top)
-	if err != nil {
-		return err
+	// The more pressure, the less comes from the columns and the more goes through
+	// the valve: Newton's method inside a bracket again.
+	p, low, high := t.pressure, 0.0, top
+	for settled, round := false, 1; !settled; round++ {
+		if round > 200 {
+			return fmt.Errorf("%w: frost.Reach.Empty: the pressure over a drain valve", hydronics.ErrNoSolution)
+		}
+		if !(p > low && p < high) || round%8 == 0 { // now and then whatever Newton says: there are kinks
+			p = 0.5 * (low + high)
+		}
+		a, slopeA := t.from(0, p, dt)
+		b, slopeB := t.from(1, p, dt)
+		out := math.Sqrt(p / t.valve)
+		excess := a + b - out
+		if excess > 0 {
+			low = p
+		} else {
+			high = p
+		}
+		next := p + excess/(1/slopeA+1/slopeB+0.5*out/p)
+		settled = math.Abs(next-p) <= 1e-9*top || high-low <= 1e-9*top
+		q[0], q[1], p = a, b, next
 	}
-	for i := range q {
-		q[i] = t.from(i, pressure, dt)
-	}
+	t.pressure = p
 	for i := range q { // a full column takes nothing more: its top lets air in, not water out
 		if q[i] < 0 && t.left[i] >= t.full[i]*(1-1e-12) {
 			q[i], q[1-i] = 0, t.flow(head(t.legs[1-i], t.left[1-i]), t.left[1-i])
@@ -518,7 +544,7 @@ func (t *twin) flows(q []float64, dt float64) error {
 // of the water. It returns the outflow and the time at which each column is down.
 func (t *twin) run() ([]Outflow, []float64, error) {
 	n := len(t.left)
-	t.first = make([]float64, n)
+	t.first, t.last = make([]float64, n), make([]float64, n)
 	times := make([]float64, n)
 	if n == 0 {
 		return nil, nil, nil
