@@ -174,7 +174,8 @@ func pumpFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
 	end := pump[len(pump)-1]
 	p.X.Min, p.Y.Min, p.X.Max, p.Y.Max = 0, 0, 1.12*end.X, 1.25*pump[0].Y
 	err := first(curve(p, solid, pump), note(p, end.X, end.Y, "circulator", text.XLeft, 2))
-	alt := "The circulator's pressure falls from " + fixed(pump[0].Y) + " kPa at rest to " + fixed(end.Y) + " kPa at " + fixed(end.X) + " l/min."
+	var alt strings.Builder
+	alt.WriteString("The circulator's pressure falls from " + fixed(pump[0].Y) + " kPa at rest to " + fixed(end.Y) + " kPa at " + fixed(end.X) + " l/min.")
 	for i, s := range d.Systems {
 		var inside plotter.XYs
 		for _, q := range scaled(s.Points, x, y) {
@@ -186,7 +187,7 @@ func pumpFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
 		design := scaled([]job.Point{s.Design}, x, y)[0]
 		err = first(err, curve(p, styles[1+i%3], inside), note(p, last.X, last.Y, s.Name, text.XRight, 1),
 			spot(p, design.X, design.Y, draw.CircleGlyph{}, 3.2), note(p, design.X, design.Y, "design, "+s.Name, text.XLeft, -9))
-		alt += " " + s.Name + " takes " + fixed(design.Y) + " kPa at its design flow of " + fixed(design.X) + " l/min."
+		alt.WriteString(" " + s.Name + " takes " + fixed(design.Y) + " kPa at its design flow of " + fixed(design.X) + " l/min.")
 	}
 	signs := []draw.GlyphDrawer{draw.RingGlyph{}, draw.SquareGlyph{}, draw.TriangleGlyph{}}
 	var words []string
@@ -198,9 +199,9 @@ func pumpFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
 	cases := ""
 	if len(words) > 0 {
 		cases = " Open signs: the unit with the circuits balanced and the circulator at constant pressure, " + strings.Join(words, ", ") + "."
-		alt += cases
+		alt.WriteString(cases)
 	}
-	return p, "Circulator at full speed, and what the circuit takes from it. The dots are the design flows; the distance from a dot up to the circulator's line is what balancing and control have to take away." + cases, alt, err
+	return p, "Circulator at full speed, and what the circuit takes from it. The dots are the design flows; the distance from a dot up to the circulator's line is what balancing and control have to take away." + cases, alt.String(), err
 }
 
 func coolingFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
@@ -209,7 +210,8 @@ func coolingFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
 	}
 	p := newPlot("hours after the power fails", "water standing outdoors, °C")
 	end, top := 0.0, 0.0
-	alt := "Standing water outdoors after the power fails:"
+	var alt strings.Builder
+	alt.WriteString("Standing water outdoors after the power fails:")
 	var err error
 	var events []job.NightEvent
 	for i, c := range d.Cooling {
@@ -217,7 +219,7 @@ func coolingFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
 		last := points[len(points)-1]
 		end, top = math.Max(end, last.X), math.Max(top, points[0].Y)
 		err = first(err, curve(p, styles[i%len(styles)], points))
-		alt += " " + c.Name + " from " + fixed(points[0].Y) + " °C to " + fixed(last.Y) + " °C in " + fixed(last.X) + " hours;"
+		alt.WriteString(" " + c.Name + " from " + fixed(points[0].Y) + " °C to " + fixed(last.Y) + " °C in " + fixed(last.X) + " hours;")
 		if events == nil {
 			events = c.Events
 		}
@@ -230,7 +232,7 @@ func coolingFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
 			continue // the first moments: power fails, valves close
 		}
 		err = first(err, curve(p, thin, plotter.XYs{{X: t, Y: 0}, {X: t, Y: height * top}}), note(p, t, height*top, e.What, text.XRight, -3))
-		alt += " " + e.What + " after " + fixed2(t) + " hours;"
+		alt.WriteString(" " + e.What + " after " + fixed2(t) + " hours;")
 		end, height = math.Max(end, t), height-0.11
 	}
 	if len(events) > 0 {
@@ -240,11 +242,11 @@ func coolingFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
 	if cut := d.Cut / hydronics.Hour; cut <= 2*end {
 		end = math.Max(end, 1.1*cut)
 		err = first(err, curve(p, dotted, plotter.XYs{{X: cut, Y: 0}, {X: cut, Y: top}}), note(p, cut, top, "power returns", text.XRight, -3))
-		alt += " the power returns after " + fixed(cut) + " hours."
+		alt.WriteString(" the power returns after " + fixed(cut) + " hours.")
 	}
 	err = first(err, curve(p, thin, plotter.XYs{{X: 0, Y: 3}, {X: end, Y: 3}}), note(p, 0, 3, "3 °C", text.XLeft, 2))
 	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = 0, end, 0, 1.08*top
-	return p, caption, alt, err
+	return p, caption, alt.String(), err
 }
 
 func dayFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
@@ -297,10 +299,12 @@ func pressureFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
 func elevationFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
 	p := newPlot("plan length along the tubes from the unit, m", "height above the ground, m")
 	var err error
-	alt := "Routes in elevation:"
+	var alt strings.Builder
+	alt.WriteString("Routes in elevation:")
 	low, high, far := 0.0, 0.0, 0.0
 	kinds := map[string]bool{}
-	caption := "Routes stretched out flat from the unit at the left: full line supply, broken line return, grey band outdoors, thin line ground."
+	var caption strings.Builder
+	caption.WriteString("Routes stretched out flat from the unit at the left: full line supply, broken line return, grey band outdoors, thin line ground.")
 	for i := range d.Routes {
 		r := &d.Routes[i]
 		style, up := solid, 4.0
@@ -320,8 +324,8 @@ func elevationFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
 		letter := string(rune('A' + i%26))
 		longest := longestLeg(r)
 		err = first(err, note(p, longest.X+0.015*float64(i)*far, longest.Y, letter, text.XLeft, up))
-		caption += " " + letter + " " + r.Name + "."
-		alt += " " + letter + ", " + r.Name + ", with " + marksIn(r) + ";"
+		caption.WriteString(" " + letter + " " + r.Name + ".")
+		alt.WriteString(" " + letter + ", " + r.Name + ", with " + marksIn(r) + ";")
 		for _, m := range r.Marks {
 			kinds[m.Kind] = true
 			err = first(err, spot(p, m.At.X, m.At.Y, glyphOf(m.Kind), 3.4))
@@ -330,7 +334,7 @@ func elevationFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
 	p.X.Min, p.X.Max = -0.04*far, 1.05*far
 	p.Y.Min, p.Y.Max = low-0.1*(high-low)-0.1, high+0.15*(high-low)+0.1
 	err = first(err, curve(p, thin, plotter.XYs{{X: p.X.Min, Y: 0}, {X: p.X.Max, Y: 0}}))
-	return p, caption + " " + glyphWords(kinds), alt, err
+	return p, caption.String() + " " + glyphWords(kinds), alt.String(), err
 }
 
 // longestLeg returns the middle of the longest leg of a route, where its letter

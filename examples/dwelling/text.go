@@ -70,7 +70,7 @@ func (p *textPage) fold(lead, words string) {
 func folded(words string, width int) []string {
 	var lines []string
 	current := ""
-	for _, word := range strings.Fields(words) {
+	for word := range strings.FieldsSeq(words) {
 		if current != "" && utf8.RuneCountInString(current)+1+utf8.RuneCountInString(word) > width {
 			lines = append(lines, current)
 			current = ""

@@ -2,6 +2,7 @@ package job
 
 import (
 	"fmt"
+	"strings"
 
 	"example.com/hydronics"
 	"example.com/hydronics/expansion"
@@ -36,11 +37,11 @@ func (p *plant) judgeFilling(s *Sheet) error {
 	}
 	f, err := expansion.JudgeFilling(contents, "", l.Unit)
 	if err != nil {
-		known := ""
+		var known strings.Builder
 		for _, u := range expansion.ProtectionUnits() {
-			known += " " + u.Letters
+			known.WriteString(" " + u.Letters)
 		}
-		return Faults{{"filling_link.backflow_unit", fmt.Sprintf("%q", l.Unit), "one of" + known}}
+		return Faults{{"filling_link.backflow_unit", fmt.Sprintf("%q", l.Unit), "one of" + known.String()}}
 	}
 	s.add(Pressure, groupFilling, f)
 	return nil

@@ -34,17 +34,18 @@ func Guide() string {
 func describe(b *strings.Builder, s *shape, prefix string) {
 	for i := range s.fields {
 		f := &s.fields[i]
-		path := prefix + f.key
+		var path strings.Builder
+		path.WriteString(prefix + f.key)
 		mark := " "
 		if f.required {
 			mark = "*"
 		}
 		v := &f.value
 		for v.sort == list {
-			path += "[]"
+			path.WriteString("[]")
 			v = v.item
 		}
-		b.WriteString(mark + " " + path + "\n")
+		b.WriteString(mark + " " + path.String() + "\n")
 		text := f.doc
 		if v.sort != object {
 			text += ": " + v.accepted()
@@ -54,7 +55,7 @@ func describe(b *strings.Builder, s *shape, prefix string) {
 		}
 		fold(b, "      ", text)
 		if v.sort == object {
-			describe(b, v.object, path+".")
+			describe(b, v.object, path.String()+".")
 		}
 	}
 }
@@ -75,7 +76,7 @@ func (v *value) standardText() string {
 // fold writes text in lines of at most 78 columns.
 func fold(b *strings.Builder, indent, text string) {
 	line := indent
-	for _, word := range strings.Fields(text) {
+	for word := range strings.FieldsSeq(text) {
 		if len([]rune(line))+1+len([]rune(word)) > 78 && line != indent {
 			b.WriteString(line + "\n")
 			line = indent

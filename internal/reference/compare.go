@@ -3,6 +3,7 @@ package reference
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"math"
 
 	"example.com/hydronics"
@@ -111,9 +112,7 @@ func (t *Table) inputShares(group []int, in, out []calculation.Row, errs []error
 			for _, sign := range [...]float64{-1, 1} {
 				moved := append([]calculation.Row(nil), in...)
 				moved[k] = calculation.Row{}
-				for name, x := range in[k] {
-					moved[k][name] = x
-				}
+				maps.Copy(moved[k], in[k])
 				moved[k][c.column.Name] = c.unit.SI(v + sign*halfDigit(cell))
 				t.grow(largest, group, k, moved, out, errs)
 			}

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"path"
 	"slices"
 	"strings"
@@ -202,7 +203,7 @@ func (t *Table) setHeader(h map[string][]string, calculations []calculation.Calc
 func (t *Table) setColumns(h map[string][]string, columns []string) (wrong []error) {
 	var exact []string
 	for _, list := range h["exact"] {
-		for _, name := range strings.Split(list, ",") {
+		for name := range strings.SplitSeq(list, ",") {
 			exact = append(exact, strings.TrimSpace(name))
 		}
 	}
@@ -362,9 +363,7 @@ func (t *Table) cell(row int, special string) string {
 // input returns row i as the calculation takes it.
 func (t *Table) input(i int) calculation.Row {
 	r := make(calculation.Row, len(t.given)+len(t.inputs))
-	for name, v := range t.given {
-		r[name] = v
-	}
+	maps.Copy(r, t.given)
 	for _, in := range t.inputs {
 		cell := t.rows[i][in.index]
 		switch {
