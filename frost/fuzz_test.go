@@ -80,7 +80,10 @@ func FuzzResolve(f *testing.F) {
 			return
 		}
 		finite(t, nil, h.FirstIce.Seconds, h.ReachedZero.Seconds, h.Closed.Seconds, h.HeatLost, h.HeatGone, h.Dendrites)
-		scale := math.Abs(h.HeatLost) + 1e-6*bore*bore*4e8
+		// HeatGone is the difference of two contents and carries their rounding:
+		// 1e-15 of the water with its latent heat and of the insulation.
+		content := bore*bore*4e8 + 1e5*math.Pi*thick*(bore+thick)*math.Max(math.Abs(start), math.Abs(outdoor))
+		scale := math.Abs(h.HeatLost) + 1e-6*content
 		if math.Abs(h.HeatLost-h.HeatGone) > 1e-9*scale {
 			t.Fatalf("lost %g, gone %g", h.HeatLost, h.HeatGone)
 		}

@@ -1,6 +1,7 @@
 package frost
 
 import (
+	"fmt"
 	"math"
 
 	"example.com/hydronics"
@@ -81,6 +82,9 @@ func (s Section) heatFlow(fn string, inside float64, air *Air) (HeatFlow, error)
 	}
 	convective, radiative := s.Surface.coefficients(d, surface, air)
 	h := convective + radiative
+	if !(h > 0) { // no temperature difference drives convection, and the surface does not radiate
+		return HeatFlow{}, fmt.Errorf("%s: nothing carries heat off the surface at %.4g °C: %w", fn, surface, hydronics.ErrNoSolution)
+	}
 	f := HeatFlow{Surface: surface, Convective: convective, Radiative: radiative,
 		Ambient: (convective*air.Temperature + radiative*(air.radiant()-hydronics.ZeroCelsius)) / h}
 	f.PerMetre = math.Pi * d * h * (surface - f.Ambient)
