@@ -37,6 +37,9 @@ func (s Series) Tubes() ([]Tube, error) {
 // "EN 10255 M DN 20". Case, spaces and a trailing ".0" do not matter, a comma
 // counts as a point. An unknown designation gives [hydronics.ErrNoSolution]
 // with the nearest ones.
+// Source: the standard that the tube names; its field Source says how the
+// dimensions are known, and [MaterialOf] where the figures of the wall come
+// from.
 func Find(designation string) (Tube, error) {
 	x := catalogue()
 	i, ok := x.key[designation]

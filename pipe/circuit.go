@@ -23,6 +23,7 @@ type Element interface {
 type InSeries []Element
 
 // LossAndSlope returns the sum over the elements, see [Element].
+// Source: energy balance.
 func (s InSeries) LossAndSlope(flow float64) (loss, slope float64) {
 	for _, e := range s {
 		l, d := e.LossAndSlope(flow)
@@ -39,6 +40,7 @@ type InParallel []Element
 // LossAndSlope returns the loss that all elements share when the flow divides
 // among them, and its slope; see [Element]. It solves for the split each time.
 // Where that fails, as for an empty InParallel, both are NaN.
+// Source: mass balance, with one loss for all by the energy balance.
 func (p InParallel) LossAndSlope(flow float64) (loss, slope float64) {
 	loss, _, slope, err := p.split(flow)
 	if err != nil {
@@ -50,6 +52,7 @@ func (p InParallel) LossAndSlope(flow float64) (loss, slope float64) {
 // Split returns the flow in m³/s in each element and the loss in Pa that they
 // share, when the flow in m³/s (±1000, guard) divides among them. An element
 // that resists nothing, or no element at all, gives [hydronics.ErrNoSolution].
+// Source: mass balance, with one loss for all by the energy balance.
 func (p InParallel) Split(flow float64) (flows []float64, loss float64, err error) {
 	if err := within("pipe.InParallel.Split", "flow", "m³/s", flow, -maxFlow, maxFlow); err != nil {
 		return nil, math.NaN(), err
@@ -111,6 +114,7 @@ func (p InParallel) split(flow float64) (loss float64, flows []float64, slope fl
 // in the element: the inverse of its loss, to a relative 1e-13. Where
 // the loss jumps, with [StepTransition], a loss inside the jump gives the flow
 // at it. An element without resistance gives [hydronics.ErrNoSolution].
+// Source: definition, the inverse of the element's loss, by Newton's method.
 func FlowAt(e Element, loss float64) (float64, error) {
 	const fn = "pipe.FlowAt"
 	if err := within(fn, "pressure loss", "Pa", loss, -maxPressure, maxPressure); err != nil {
@@ -172,6 +176,7 @@ func increasing(f func(float64) (y, slope float64), want, x float64) (float64, e
 
 // Flow returns the flow in m³/s that loses the pressure in Pa (±1e9, guard) in
 // the run: the inverse of [Run.Loss], with the same limits.
+// Source: Darcy and Weisbach, as [Run.Loss], solved for the flow.
 func (r Run) Flow(loss float64, p fluid.Properties) (float64, error) {
 	const fn = "pipe.Run.Flow"
 	if err := within(fn, "pressure loss", "Pa", loss, -maxPressure, maxPressure); err != nil {
@@ -197,6 +202,7 @@ func (r Run) Flow(loss float64, p fluid.Properties) (float64, error) {
 // the velocity in that bore. A loss that no bore between 0.5 mm (or 20 times
 // the roughness) and 3 m gives, such as less than the valves lose, yields
 // [hydronics.ErrNoSolution].
+// Source: Darcy and Weisbach, as [Run.Loss], solved for the bore.
 func (r Run) BoreFor(flow, loss float64, p fluid.Properties) (float64, error) {
 	const fn = "pipe.Run.BoreFor"
 	smallest := max(minBore, r.Roughness/maxRoughness*(1+1e-12))

@@ -30,6 +30,8 @@ type Criterion struct {
 // Judge holds the criterion against a loss. The gradient counts as uncertain
 // by 5 %, in transitional flow by 20 %: the roughness of real tubes and the
 // unsteadiness of the flow allow no better.
+// Source: comparison with the limit, whose own source is the criterion's; the
+// uncertainty from the measurements named at [Transition].
 func (c Criterion) Judge(l Loss) hydronics.Finding {
 	f := hydronics.Finding{Rule: c.Name, Danger: c.Danger, Bound: c.Bound, Limit: c.Limit, Source: c.Source}
 	switch c.Quantity {

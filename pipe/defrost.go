@@ -21,9 +21,12 @@ type ShortestRun struct {
 //
 //	V = (Output - Load) Time/(ρ c (To - From))
 //
-// with the properties of the liquid at the mean of the two temperatures.
-// Source: energy balance; J. Siegenthaler, formula for the buffer of a heat
-// source, gives the same.
+// with the properties of the liquid at the mean of the two temperatures. The
+// content counts as mixed, all of it warming alike from From to To. What the
+// unit's flow does not reach stores nothing, and where hot water passes by the
+// rest and comes back too soon the unit runs for less than Time.
+// Source: energy balance of mixed water; J. Siegenthaler, formula for the buffer
+// of a heat source, gives the same.
 func (s ShortestRun) Content(l fluid.Liquid) (float64, error) {
 	const fn = "pipe.ShortestRun.Content"
 	if err := errors.Join(within(fn, "output", "W", s.Output, 0, maxPower),
@@ -91,6 +94,7 @@ const (
 // lie far below Lowest: the unit stops the defrost before. A pipe does not mix:
 // if the content passes the unit only once during a defrost, what has not
 // passed yet did not give its heat.
+// Source: energy balance; ice after IAPWS R10-06(2009).
 func (d Defrost) Balance(content float64, l fluid.Liquid) (DefrostBalance, error) {
 	const fn = "pipe.Defrost.Balance"
 	if err := errors.Join(within(fn, "circulating content", "m³", content, 1e-6, maxVolume),

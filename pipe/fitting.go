@@ -27,6 +27,8 @@ type Fitting struct {
 
 // At returns the loss coefficient at the Reynolds number re in Bore (1 to 1e8,
 // guard): Zeta + ZetaLaminar/re.
+// Source: the form that W. B. Hooper (1981) and R. Darby (2001) share, see
+// [TwoK] and [ThreeK].
 func (f Fitting) At(re float64) (float64, error) {
 	const fn = "pipe.Fitting.At"
 	if err := errors.Join(f.check(fn), within(fn, "Reynolds number", "", re, 1, maxReynolds)); err != nil {
@@ -37,6 +39,7 @@ func (f Fitting) At(re float64) (float64, error) {
 
 // On returns the same fitting with its coefficients referred to the velocity
 // in another bore in m, for the same flow: Zeta (D/d)⁴, ZetaLaminar (D/d)³.
+// Source: definition and mass balance: V goes with 1/D², Re with 1/D.
 func (f Fitting) On(bore float64) (Fitting, error) {
 	const fn = "pipe.Fitting.On"
 	if err := errors.Join(f.check(fn), within(fn, "bore", "m", bore, minBore, maxBore)); err != nil {
@@ -61,6 +64,8 @@ func (f Fitting) check(fn string) error {
 
 // With returns the run with the fittings added to its Zeta, ZetaLaminar and
 // ZetaUncertainty, each referred to the bore of the run.
+// Source: definition: losses in series add. Uncertainties add as those of one
+// make, see [Run].
 func (r Run) With(fittings ...Fitting) (Run, error) {
 	for _, f := range fittings {
 		on, err := f.On(r.Bore)
@@ -77,6 +82,7 @@ func (r Run) With(fittings ...Fitting) (Run, error) {
 // EquivalentLength returns the length in m of tube with the given bore in m and
 // Darcy friction factor (0.001 to 1e6, guard) that loses as much as a loss
 // coefficient zeta on the velocity in it: ζ D/f.
+// Source: definition: the loss f L/D of Darcy and Weisbach equals ζ.
 func EquivalentLength(zeta, bore, frictionFactor float64) (float64, error) {
 	const fn = "pipe.EquivalentLength"
 	if err := errors.Join(within(fn, "loss coefficient", "", zeta, minZeta, maxZeta),

@@ -17,6 +17,7 @@ import (
 // Over 20 K of water this differs by less than 0.1 % from the integral over the
 // temperature. The two temperatures must lie 0.1 K or more apart (guard) and
 // within the liquid's range; otherwise it returns NaN and an error.
+// Source: energy balance.
 func FlowForHeat(heat, supply, ret float64, l fluid.Liquid) (float64, error) {
 	const fn = "pipe.FlowForHeat"
 	spread := math.Abs(supply - ret)
@@ -34,6 +35,7 @@ func FlowForHeat(heat, supply, ret float64, l fluid.Liquid) (float64, error) {
 // HeatCarried returns the heat in W that a flow in m³/s (±1000, guard) gives off
 // between supply and ret, both in °C: the inverse of [FlowForHeat], with sign,
 // so that a liquid that warms up carries a negative heat.
+// Source: energy balance.
 func HeatCarried(flow, supply, ret float64, l fluid.Liquid) (float64, error) {
 	const fn = "pipe.HeatCarried"
 	if err := errors.Join(within(fn, "flow", "m³/s", flow, -maxFlow, maxFlow),
@@ -50,6 +52,7 @@ func HeatCarried(flow, supply, ret float64, l fluid.Liquid) (float64, error) {
 // TemperatureSpread returns the difference in K between supply and return of a
 // flow in m³/s (1e-9 to 1000, guard) with the properties p at the mean
 // temperature that gives off the heat in W (±1e9, guard).
+// Source: energy balance.
 func TemperatureSpread(heat, flow float64, p fluid.Properties) (float64, error) {
 	const fn = "pipe.TemperatureSpread"
 	if err := errors.Join(within(fn, "heat", "W", heat, -maxPower, maxPower),
@@ -64,6 +67,7 @@ func TemperatureSpread(heat, flow float64, p fluid.Properties) (float64, error) 
 // GravityCirculation returns the pressure in Pa that drives a loop by the
 // difference of densities in kg/m³ between its cold and its warm leg over the
 // height in m: (ρcold - ρwarm) g h. About 44 Pa per metre at 50 °C and 10 K.
+// Source: hydrostatics.
 func GravityCirculation(cold, warm, height float64) (float64, error) {
 	const fn = "pipe.GravityCirculation"
 	err := errors.Join(within(fn, "density of the cold leg", "kg/m³", cold, minDensity, maxDensity),

@@ -183,6 +183,9 @@ func (m Method) Names() []string {
 // Fitting returns the fitting of that kind ([Method.Names]) for the bore in m
 // (0.0005 to 3, guard), by the method's formula; its coefficients refer to that
 // bore. An unknown kind or method gives [hydronics.ErrNoSolution].
+// Source: W. B. Hooper (1981), R. Darby (2001) and Crane Technical Paper 410
+// (2009), as cited at each [Method]; the fitting's Source says where its
+// coefficients are from memory.
 func (m Method) Fitting(name string, bore float64) (Fitting, error) {
 	const fn = "pipe.Method.Fitting"
 	if err := within(fn, "bore", "m", bore, minBore, maxBore); err != nil {
@@ -217,6 +220,8 @@ func (m Method) Fitting(name string, bore float64) (Fitting, error) {
 // in clean commercial steel of the bore in m (0.005 to 0.6), on which Crane
 // bases the loss of fittings: 0.25/log10²(ε/(3.7 D)) with ε = 0.0018 in. The
 // printed table of the source is this value to three decimals.
+// Source: Crane Technical Paper 410 (2009), appendix A; the formula is
+// Colebrook's (1939) for a Reynolds number without limit.
 func CraneTurbulentFactor(bore float64) (float64, error) {
 	const fn = "pipe.CraneTurbulentFactor"
 	if err := within(fn, "bore", "m", bore, 0.005, 0.6); err != nil {

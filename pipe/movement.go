@@ -8,6 +8,7 @@ import (
 // Growth returns the change of length in m of a tube with the length in m
 // between two temperatures in °C (-100 to 400, guard): α L (to - from); negative
 // where it cools. A tube without an Expansion (0 to 5e-4 1/K, guard) is refused.
+// Source: definition of the coefficient of linear thermal expansion.
 func (t Tube) Growth(length, from, to float64) (float64, error) {
 	const fn = "pipe.Tube.Growth"
 	if err := errors.Join(t.checkExpansion(fn), within(fn, "length", "m", length, 0, maxLength),
@@ -35,6 +36,8 @@ func (t Tube) Leg(o Offset) (float64, error) { return t.free("pipe.Tube.Leg", 3,
 
 // Loop returns the free length in m of each of the two legs of a U, which share
 // the growth: √(3 E D ΔL/(2 S)). See [Tube.Leg].
+// Source: guided cantilever method of M. W. Kellogg, as [Tube.Leg], with half
+// the growth for each leg.
 func (t Tube) Loop(o Offset) (float64, error) { return t.free("pipe.Tube.Loop", 1.5, o) }
 
 func (t Tube) free(fn string, k float64, o Offset) (float64, error) {
@@ -49,6 +52,7 @@ func (t Tube) free(fn string, k float64, o Offset) (float64, error) {
 // l = C √(D ΔL), all in mm, for a growth in m and the constant C of the maker
 // (1 to 200, guard); about 60 for copper, 45 to 54 for steel, 12 for PE-X, 20 to
 // 30 for PP-R, from memory.
+// Source: common practice.
 func (t Tube) LegByConstant(growth, c float64) (float64, error) {
 	const fn = "pipe.Tube.LegByConstant"
 	if err := errors.Join(within(fn, "outside diameter", "m", t.Outside, minBore, maxBore),
@@ -63,6 +67,7 @@ func (t Tube) LegByConstant(growth, c float64) (float64, error) {
 // E A α ΔT, with A the section of the wall. Positive where it pushes. A slender
 // tube buckles sideways before that unless it is guided. The thrust of the
 // pressure in bends and compensators comes on top.
+// Source: Hooke's law, with the growth of [Tube.Growth] held back.
 func (t Tube) FixedPointForce(from, to float64) (float64, error) {
 	const fn = "pipe.Tube.FixedPointForce"
 	if err := errors.Join(t.Check(), t.checkModulus(fn), t.checkExpansion(fn), checkTemperatures(fn, from, to)); err != nil {

@@ -73,6 +73,8 @@ func (s Sizing) Choices(tubes []Tube) ([]Choice, error) {
 
 // Select returns the tube with the smallest bore that fails no criterion. If
 // there is none the error matches [hydronics.ErrNoSolution].
+// Source: common practice: the smallest size that meets the criteria, each of
+// which names its own source; loss by [Run.Loss].
 func (s Sizing) Select(tubes []Tube) (Choice, error) {
 	choices, err := s.Choices(tubes)
 	if err != nil {
@@ -90,6 +92,7 @@ func (s Sizing) Select(tubes []Tube) (Choice, error) {
 // NextSize returns the tube with the smallest bore that is not below the given
 // one in m, passing over sizes known from memory or common practice alone. If
 // there is none the error matches [hydronics.ErrNoSolution].
+// Source: common practice: the next size up.
 func NextSize(tubes []Tube, bore float64) (Tube, error) {
 	const fn = "pipe.NextSize"
 	if err := within(fn, "bore", "m", bore, minBore, maxBore); err != nil {

@@ -16,6 +16,8 @@ const Unrestrained Restraint = 1
 
 // Anchored is a thin-walled tube held against movement along its whole length:
 // ψ = 1 - μ², with Poisson's ratio μ of its wall (0 to 0.5: 0.3 for metals).
+// Source: V. L. Streeter and E. B. Wylie, Fluid Transients (1978): thin-walled
+// tube anchored throughout.
 func Anchored(poisson float64) (Restraint, error) {
 	if err := hydronics.Within("pipe.Anchored", "Poisson's ratio", "", poisson, 0, 0.5, hydronics.Guard); err != nil {
 		return Restraint(math.NaN()), err

@@ -66,6 +66,10 @@ const (
 // roughness rr = ε/D in [0, 0.05]. Outside the limits, and for an unknown rule,
 // it returns NaN and a [hydronics.RangeError]. See [FrictionFactor] for the
 // equations.
+// Source: 64/re, Hagen-Poiseuille; C. F. Colebrook, J. Inst. Civ. Eng. 11
+// (1939) 133; S. W. Churchill, Chem. Eng. 84 (7 Nov. 1977) 91; the step at
+// 2320, common practice; the straight and the cubic blend are this package's
+// own, held against the measurements named at [Transition].
 func (t Transition) FrictionFactor(re, rr float64) (f float64, regime Regime, err error) {
 	const fn = "pipe.Transition.FrictionFactor"
 	if err := checkFriction(fn, re, rr); err != nil {

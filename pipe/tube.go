@@ -35,12 +35,15 @@ type Tube struct {
 }
 
 // Bore returns the inside diameter in m: Outside - 2 Wall.
+// Source: definition.
 func (t Tube) Bore() float64 { return t.Outside - 2*t.Wall }
 
 // Content returns the volume of liquid in one metre of tube, in m³/m.
+// Source: definition.
 func (t Tube) Content() float64 { return area(t.Bore()) }
 
 // Run returns a straight run of the tube, its length in m.
+// Source: definition.
 func (t Tube) Run(length float64) Run {
 	return Run{Bore: t.Bore(), Roughness: t.Roughness, Length: length}
 }

@@ -15,6 +15,7 @@ type Kv float64
 
 // Cv is the American flow coefficient: US gallons of water per minute at a loss
 // of 1 psi.
+// Source: definition, as in IEC 60534-1.
 type Cv float64
 
 // cvPerKv by the definitions of both at a density of 1000 kg/m³; it is 1.1561.

@@ -18,6 +18,7 @@ type Authority struct {
 // Authority returns the authority of the control valve in a branch, which must
 // hold exactly one [Valve], with everything else in the network as it stands:
 // the pressure over the valve wide open as a share of the pressure over it shut.
+// Source: definition of authority; flows by [System.Solve].
 func (s *System) Authority(b int) (Authority, error) {
 	const fn = "network.System.Authority"
 	if err := s.known(b); err != nil {
@@ -77,6 +78,7 @@ func (s *System) Authority(b int) (Authority, error) {
 // with the authority a in (0, 1] and the ratio Kv/Kvs in (0, 1]. Outside these
 // it returns NaN and a [hydronics.RangeError]. It follows from losses with the
 // square of the flow in valve and circuit.
+// Source: definition of authority and energy balance.
 func InstalledFlow(authority, ratio float64) (float64, error) {
 	const fn, least = "network.InstalledFlow", 1e-6
 	if err := errors.Join(

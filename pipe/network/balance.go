@@ -43,6 +43,7 @@ type Balancing struct {
 // Branches without a design, such as mains and a bypass, have the flow that
 // the design flows leave them. If the index circuit lacks pressure the error
 // matches [hydronics.ErrNoSolution] and says how much; see [System.DesignSpeed].
+// Source: mass and energy balance; Kv after IEC 60534-2-1.
 func (s *System) Balance(designs []Design, least float64) (Balancing, error) {
 	const fn = "network.System.Balance"
 	if err := within("least pressure at a balancing valve", "Pa", least, 1, 1e5); err != nil {

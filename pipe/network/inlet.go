@@ -26,6 +26,8 @@ type Inlet struct {
 // The vapour pressure is that of water, which lies above that of an antifreeze
 // solution; below 0 °C it is that at 0 °C. Both are on the safe side. r must be
 // a solution of n.
+// Source: definition of the net positive suction head; energy balance; vapour
+// pressure of water after IAPWS R7-97(2012), region 4.
 func (n Network) Inlet(r *Solution, b int, atmosphere float64) (Inlet, error) {
 	state, err := n.inlet(r, b, atmosphere)
 	if err != nil {

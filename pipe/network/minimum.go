@@ -32,6 +32,8 @@ type BypassSetting struct {
 //
 // The error matches [hydronics.ErrNoSolution] where even a bypass that opens at
 // once passes too little, and where no bypass is needed to keep the flow.
+// Source: mass and energy balance, as [System.Solve]; a [Bypass] opens in
+// proportion above its set pressure.
 func (s *System) BypassSetting(bypass, source int, zones []int, least float64) (BypassSetting, error) {
 	r, err := s.bypassSetting(bypass, source, zones, least)
 	if err != nil {

@@ -40,6 +40,8 @@ type System struct {
 // elements never let back. Work and memory grow nearly in proportion to the
 // number of branches where the network is a tree, a two-pipe system or a street
 // grid of modest width.
+// Source: mass and energy balance, as [System.Solve]; order of elimination
+// after H. M. Markowitz, Management Science 3 (1957) 255.
 func (n Network) Prepare() (*System, error) {
 	s := &System{net: n.Clone()}
 	if len(n.Branches) > 0 {
@@ -62,6 +64,7 @@ func (n Network) Prepare() (*System, error) {
 }
 
 // Solve prepares the network and solves it once.
+// Source: that of [System.Solve].
 func (n Network) Solve() (*Solution, error) {
 	s, err := n.Prepare()
 	if err != nil {

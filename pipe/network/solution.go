@@ -126,6 +126,8 @@ func (l *pumpLaw) within(m, volume float64) error {
 
 // Pump returns the operating point of the pump in branch b. A branch without a
 // pump, or one that does not exist, is refused.
+// Source: the pump's curve; affinity laws; definition of hydraulic power and
+// efficiency.
 func (r *Solution) Pump(b int) (PumpState, error) {
 	for _, p := range r.pumps {
 		if p.branch == b {

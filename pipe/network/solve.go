@@ -63,6 +63,7 @@ const (
 // the liquid, where inflows have no way out, or where the search does not
 // converge, and one matching [hydronics.ErrRange] where a pump would work
 // beyond the end of its curve or be driven backwards.
+// Source: mass and energy balance; E. Todini and S. Pilati (1988), as above.
 func (s *System) Solve() (*Solution, error) {
 	if err := s.solve(); err != nil {
 		return nil, fmt.Errorf("network.System.Solve: %w", err)

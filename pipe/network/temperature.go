@@ -62,6 +62,7 @@ type Passage struct {
 // through have the temperature entering. An error matching
 // [hydronics.ErrNoSolution] says that heat has no way out, as in a loop that
 // gives off a fixed heat and has no source.
+// Source: energy balance.
 func (n Network) Temperatures(r *Solution, entering float64, heats []Heat) (Temperatures, error) {
 	t, err := n.temperatures(r, entering, heats)
 	if err != nil {
