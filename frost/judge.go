@@ -136,12 +136,11 @@ func (n Night) doubt(o Outcome, d Doubts, measure func(*Outcome) float64) (float
 				n.Fittings[i] = n.Fittings[i].scaled(1, 1+d.Surface)
 			}
 		},
-		func(n *Night) { n.Reach = n.Reach.throttled(1 - d.Kv) },
 	} {
 		other := n
 		other.Fittings = append([]Section(nil), n.Fittings...)
 		change(&other)
-		with, err := other.Run()
+		with, err := other.with(o.Drainage) // the cold does not change how the reach runs out
 		if err != nil {
 			return math.NaN(), err
 		}
@@ -151,7 +150,16 @@ func (n Night) doubt(o Outcome, d Doubts, measure func(*Outcome) float64) (float
 		move := measure(&with) - measure(&o)
 		squares += move * move
 	}
-	return math.Sqrt(squares), nil
+	n.Reach = n.Reach.throttled(1 - d.Kv) // nor the valve how the water cools
+	drainage, err := n.empty()
+	if err != nil {
+		return math.NaN(), err
+	}
+	slower := o
+	slower.Drainage, slower.Emptying = drainage, drainage.Time
+	slower.Margin = n.margin(&slower)
+	move := measure(&slower) - measure(&o)
+	return math.Sqrt(squares + move*move), nil
 }
 
 func warmer(weather []Air, by float64) []Air {

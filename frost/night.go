@@ -246,9 +246,15 @@ func (n Night) from(d Drainage, flowing bool) (Outcome, error) {
 	case o.LatestOpening.Never || len(n.Reach.exposed().Drains) == 0:
 		o.Unopened = true
 	default:
-		o.Margin = o.EarliestIce.Seconds - max(o.LatestOpening.Seconds, n.Stroke) - o.Emptying
+		o.Margin = n.margin(&o)
 	}
 	return o, nil
+}
+
+// margin is the time between the last water and the first ice. Emptying begins
+// when the drains are open and the isolating valves closed.
+func (n Night) margin(o *Outcome) float64 {
+	return o.EarliestIce.Seconds - max(o.LatestOpening.Seconds, n.Stroke) - o.Emptying
 }
 
 func earlier(a, b Time) Time {
