@@ -7,7 +7,6 @@ import (
 	"math"
 
 	"example.com/hydronics"
-	"example.com/hydronics/expansion"
 	"example.com/hydronics/fluid"
 	"example.com/hydronics/frost"
 	"example.com/hydronics/internal/job"
@@ -68,7 +67,7 @@ func (d *dwelling) fill(j *job.Job, o *Options) error {
 	if math.IsInf(start, 1) {
 		return errors.New("distribution.circuits holds nothing; accepted: at least one circuit")
 	}
-	atmosphere, err := expansion.AtmosphericPressure(j.Site.Altitude)
+	atmosphere, err := fluid.AtmosphericPressure(j.Site.Altitude)
 	if err != nil {
 		return err
 	}
