@@ -11,7 +11,7 @@ import (
 	"time"
 )
 
-//go:embed sample/*.csv
+//go:embed sample_*.csv
 var sampleFiles embed.FS
 
 // A weatherModel makes winters of our own invention that swing like a real cold
@@ -48,7 +48,7 @@ const (
 
 // readSample fits the model to a file of the sample.
 func readSample(name string) (*weatherModel, error) {
-	data, err := sampleFiles.ReadFile("sample/" + name + ".csv")
+	data, err := sampleFiles.ReadFile("sample_" + name + ".csv")
 	if err != nil {
 		return nil, err
 	}
