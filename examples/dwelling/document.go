@@ -115,16 +115,20 @@ func (w *writer) section(s section) { w.doc.Sections = append(w.doc.Sections, s)
 
 func (w *writer) flows(s *job.Sheet) {
 	t := &table{Head: []string{"flow", "unit", "tubes", "valves", "worst", "needed", "there is"}, Units: []string{"l/min", "kPa", "kPa", "kPa", "kPa", "kPa", "kPa"}}
+	pairs := []pair{{"supply at the design temperature", plain(s.Supply) + " °C"}, {"return, mixed from all circuits", plain(s.Return) + " °C"}}
 	for _, m := range s.Modes {
 		kpa := func(v float64) string { return fixed(v / hydronics.Kilopascal) }
+		if m.Indoor > 0 {
+			pairs = append(pairs, pair{"of the loss in the unit, indoor part, " + m.Name, kpa(m.Indoor) + " kPa"})
+		}
 		t.Rows = append(t.Rows, row{m.Name + ", worst circuit: " + m.Index,
-			[]string{fixed(m.Flow / hydronics.LitrePerMinute), kpa(m.Unit), kpa(m.Tubes), kpa(m.Devices), kpa(m.Worst), kpa(m.Required), kpa(float64(m.Available))}})
+			[]string{fixed(m.Flow / hydronics.LitrePerMinute), kpa(m.Unit + m.Indoor), kpa(m.Tubes), kpa(m.Devices), kpa(m.Worst), kpa(m.Required), kpa(float64(m.Available))}})
 	}
 	w.section(section{
 		Title: "Flow and circulator",
 		Intro: "Losses in the unit, in tubes with their bends, in valves and strainers, in the worst circuit; what that needs together, and what the circulator has at that flow.",
 		Table: t,
-		Pairs: []pair{{"supply at the design temperature", plain(s.Supply) + " °C"}, {"return, mixed from all circuits", plain(s.Return) + " °C"}},
+		Pairs: pairs,
 	})
 }
 
@@ -188,14 +192,18 @@ func litres(v float64) string { return fixed(v/hydronics.Litre) + " l" }
 
 func (w *writer) pressure(s *job.Sheet) {
 	c := &s.Content
-	pairs := []pair{{"outdoor unit", litres(c.Unit)}, {"tubes of the routes", litres(c.Tubes)}, {"heating circuits", litres(c.Circuits)}, {"distributor", litres(c.Distributor)}}
+	pairs := []pair{{"outdoor unit", litres(c.Unit)}}
+	if c.Indoor > 0 {
+		pairs = append(pairs, pair{"indoor unit", litres(c.Indoor)})
+	}
+	pairs = append(pairs, pair{"tubes of the routes", litres(c.Tubes)}, pair{"heating circuits", litres(c.Circuits)}, pair{"distributor", litres(c.Distributor)})
+	if c.Buffer > 0 {
+		pairs = append(pairs, pair{"buffer", litres(c.Buffer)})
+	}
 	if c.Coil > 0 {
 		pairs = append(pairs, pair{"coil of the cylinder", litres(c.Coil)})
 	}
 	pairs = append(pairs, pair{"content in all", litres(c.Total)}, pair{"of it always circulating", litres(c.Always)})
-	if c.Buffer > 0 {
-		pairs = append(pairs[:4], append([]pair{{"buffer", litres(c.Buffer)}}, pairs[4:]...)...)
-	}
 	w.section(section{Title: "Content of the heating circuit", Pairs: pairs})
 
 	v := &s.Vessel

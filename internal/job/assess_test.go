@@ -54,6 +54,59 @@ func TestContentFromTheDrawing(t *testing.T) {
 	assert.InDelta(t, s.Content.Unit+s.Content.Tubes+s.Content.Circuits+s.Content.Distributor+s.Content.Coil, s.Content.Total, 1e-12)
 }
 
+// An indoor unit is in series with the outdoor one: it adds its stated loss,
+// squared with the flow and in proportion to the density, to every mode on the
+// unit's side, and its content. At the demonstration's supply of 40 °C water has
+// 992.22 kg/m³ at 0.1 MPa and a compressibility of 4.42e-10/Pa (G. S. Kell, J. Chem.
+// Eng. Data 20 (1975) 97, from memory); the circuit's liquid is taken at 0.3 MPa.
+func TestIndoorUnit(t *testing.T) {
+	const density40 = 992.22 * (1 + 0.2e6*4.42e-10)
+	for _, name := range []string{"demo.json", "jobs/buffer-stove.json"} {
+		j := load(t, name)
+		before := sheetOf(t, j)
+		unit := IndoorUnit{LossFlow: j.Unit.HotWaterFlow, Loss: 4 * hydronics.Kilopascal, Content: 2.5 * hydronics.Litre}
+		j.Indoor = &unit
+		after := sheetOf(t, j)
+		assert.InDelta(t, unit.Content, after.Content.Total-before.Content.Total, 1e-12, name)
+		assert.InDelta(t, unit.Content, after.Content.Always-before.Content.Always, 1e-12, name)
+		assert.Greater(t, after.Vessel.Needed, before.Vessel.Needed, name)
+		require.Len(t, after.Modes, len(before.Modes))
+		stated := 0.0 // at the flow for which it is stated
+		for i, m := range after.Modes {
+			if m.Name == ModeHotWater {
+				stated = m.Required - before.Modes[i].Required
+			}
+		}
+		if name == "demo.json" {
+			assert.InEpsilon(t, unit.Loss*density40/1000, stated, 1e-5)
+		}
+		for i, m := range after.Modes {
+			share := stated * square(m.Flow/unit.LossFlow)
+			if m.Name == ModeHouse {
+				share = 0
+			}
+			assert.InDelta(t, share, m.Required-before.Modes[i].Required, 1e-8, "%s %s", name, m.Name)
+			assert.InDelta(t, share, m.Indoor, 1e-8, "%s %s", name, m.Name)
+			assert.InDelta(t, before.Modes[i].Unit, m.Unit, 1e-12, "%s %s", name, m.Name)
+		}
+	}
+}
+
+// With every circuit open the circulator keeps what the design needs: the indoor
+// unit's loss comes on top, and the flows stay.
+func TestIndoorUnitInTheNetwork(t *testing.T) {
+	j := load(t, "demo.json")
+	before := sheetOf(t, j)
+	j.Indoor = &IndoorUnit{LossFlow: j.Unit.LossFlow, Loss: 4 * hydronics.Kilopascal, Content: 2.5 * hydronics.Litre}
+	after := sheetOf(t, j)
+	require.NotEmpty(t, before.Cases)
+	assert.InEpsilon(t, before.Cases[0].UnitFlow, after.Cases[0].UnitFlow, 2e-3)
+	assert.InDelta(t, after.Modes[0].Indoor, after.Cases[0].Pressure-before.Cases[0].Pressure, 20)
+	for i := range before.Presets {
+		assert.InDelta(t, before.Presets[i].Surplus, after.Presets[i].Surplus, 60, "the circuits see no more than before")
+	}
+}
+
 // The network of the balanced circuits has the design flows when all are open,
 // and the unit's flow never grows when circuits shut.
 func TestCases(t *testing.T) {

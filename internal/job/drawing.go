@@ -187,9 +187,8 @@ func (p *plant) required(m *Mode, flow float64) (float64, error) {
 	if flow == 0 {
 		return 0, nil
 	}
-	u := &p.job.Unit
-	total, err := knownLoss(u.Loss, u.LossFlow, flow, p.supplied)
-	errs := []error{err}
+	outdoor, indoor, err := p.unitLosses(flow)
+	total, errs := outdoor+indoor, []error{err}
 	for i := range p.pieces {
 		if q := &p.pieces[i]; q.flows(m.Name) {
 			l, err := p.loss(q, flow)

@@ -10,6 +10,7 @@ type Job struct {
 	Site         Site         `key:"site" doc:"climate, height and water supply"`
 	Liquid       Filling      `key:"liquid" doc:"what fills the heating circuit"`
 	Unit         Unit         `key:"outdoor_unit" doc:"the heat pump outdoors with its circulator"`
+	Indoor       *IndoorUnit  `key:"indoor_unit" doc:"what stands indoors in series with the outdoor unit, whatever is heated; leave it out if there is none"`
 	Routes       []Route      `key:"routes" doc:"the tubes between the unit, the distributor and the cylinder's coil, in the direction of flow"`
 	Distribution Distribution `key:"distribution" doc:"distributor and heating circuits"`
 	Bypass       *Bypass      `key:"bypass" doc:"differential-pressure bypass between supply and return; leave it out if there is none"`
@@ -60,6 +61,14 @@ type Unit struct {
 	FlowProved     bool        `key:"heat_needs_proved_flow" doc:"whether the unit makes no heat before open valves and flow are proved"`
 	ReliefInside   bool        `key:"relief_valve_inside" default:"false" doc:"whether the unit has a relief valve of its own on the water side"`
 	Defrost        *Defrost    `key:"defrost" doc:"one defrost, from the papers of the unit"`
+}
+
+// IndoorUnit is the indoor part of the heat pump. The liquid of the outdoor unit
+// runs through it in every mode.
+type IndoorUnit struct {
+	LossFlow float64 `key:"loss_at_flow_l_min" kind:"flow" range:"1 300" doc:"flow for which loss_kpa is stated"`
+	Loss     float64 `key:"loss_kpa" kind:"pressure" range:"0 200" doc:"pressure loss in the indoor unit with water, its fittings included, clean; 0 where pump_curve is what remains outside it"`
+	Content  float64 `key:"content_l" kind:"volume" range:"0 200" doc:"water content of the indoor unit"`
 }
 
 // Defrost is the heat that one defrost takes from the water.

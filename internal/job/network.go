@@ -73,12 +73,21 @@ func (p *plant) network(heating *Mode) (network.Network, error) {
 	if house {
 		curve = p.job.Buffer.Pump
 		unit = append(unit, network.Device{Kv: openWay}) // the buffer resists next to nothing
-	} else if p.job.Unit.Loss > 0 {
-		kv, err := pipe.KvFor(p.job.Unit.LossFlow, p.job.Unit.Loss, 1000)
-		if err != nil {
-			return network.Network{}, err
+	} else {
+		stated := []IndoorUnit{{LossFlow: p.job.Unit.LossFlow, Loss: p.job.Unit.Loss}}
+		if x := p.job.Indoor; x != nil {
+			stated = append(stated, *x)
 		}
-		unit = append(unit, network.Device{Kv: kv})
+		for _, x := range stated {
+			if x.Loss == 0 {
+				continue
+			}
+			kv, err := pipe.KvFor(x.LossFlow, x.Loss, waterDensity)
+			if err != nil {
+				return network.Network{}, err
+			}
+			unit = append(unit, network.Device{Kv: kv})
+		}
 	}
 	// A pressure below the end of the curve cannot be kept at every flow.
 	set := math.Max(heating.Required+leastAtValve, curve[len(curve)-1].Head*(1+1e-9))

@@ -315,7 +315,10 @@ func (p *plant) countContent() {
 	c := &p.content
 	c.Unit = p.job.Unit.Content
 	c.Distributor = p.job.Distribution.Content
-	c.Always = c.Unit + c.Distributor
+	if x := p.job.Indoor; x != nil {
+		c.Indoor = x.Content
+	}
+	c.Always = c.Unit + c.Indoor + c.Distributor
 	for i := range p.pieces {
 		v := p.pieces[i].tube.Content() * p.pieces[i].length
 		c.Tubes += v
@@ -338,7 +341,7 @@ func (p *plant) countContent() {
 		c.Buffer = b.Content
 		c.Always += b.Content
 		if b.Joined == between { // the circuits may rest while the unit runs
-			c.Always = c.Unit + c.Buffer
+			c.Always = c.Unit + c.Indoor + c.Buffer
 			for i := range p.pieces {
 				if p.pieces[i].route.Serves != "hot water" {
 					c.Always += p.pieces[i].tube.Content() * p.pieces[i].length
@@ -346,5 +349,5 @@ func (p *plant) countContent() {
 			}
 		}
 	}
-	c.Total = c.Unit + c.Distributor + c.Tubes + c.Circuits + c.Coil + c.Buffer
+	c.Total = c.Unit + c.Indoor + c.Distributor + c.Tubes + c.Circuits + c.Coil + c.Buffer
 }

@@ -66,10 +66,10 @@ func (p *plant) judgeMode(s *Sheet, m *Mode, variance float64) error {
 	var err error
 	if house {
 		curve = p.job.Buffer.Pump
-	} else if m.Unit, err = knownLoss(u.Loss, u.LossFlow, m.Flow, p.supplied); err != nil {
+	} else if m.Unit, m.Indoor, err = p.unitLosses(m.Flow); err != nil {
 		return err
 	}
-	variance += square(fittingUncertainty * m.Unit)
+	variance += square(fittingUncertainty*m.Unit) + square(fittingUncertainty*m.Indoor)
 	for i := range p.pieces {
 		q := &p.pieces[i]
 		if house || !q.flows(m.Name) {
@@ -83,7 +83,7 @@ func (p *plant) judgeMode(s *Sheet, m *Mode, variance float64) error {
 		m.Devices += l.Valves
 		variance += square(lossUncertainty(l))
 	}
-	m.Required = m.Unit + m.Tubes + m.Devices + m.Worst
+	m.Required = m.Unit + m.Indoor + m.Tubes + m.Devices + m.Worst
 	available := headAt(curve, m.Flow)
 	m.Available = Number(available)
 	s.Modes = append(s.Modes, *m)
@@ -130,19 +130,33 @@ func (p *plant) liquidIn(q *piece) fluid.Properties {
 	return p.returned
 }
 
+// unitLosses are what a flow loses in the outdoor unit and in the indoor one.
+func (p *plant) unitLosses(flow float64) (outdoor, indoor float64, err error) {
+	u := &p.job.Unit
+	outdoor, err = knownLoss(u.Loss, u.LossFlow, flow, p.supplied)
+	if x := p.job.Indoor; x != nil {
+		var errIndoor error
+		indoor, errIndoor = knownLoss(x.Loss, x.LossFlow, flow, p.supplied)
+		err = errors.Join(err, errIndoor)
+	}
+	return outdoor, indoor, err
+}
+
 // knownLoss is a loss that papers state for a flow of water, at another flow:
 // it grows with the square of the flow, as in a valve.
 func knownLoss(loss, at, flow float64, liquid fluid.Properties) (float64, error) {
 	if loss == 0 {
 		return 0, nil
 	}
-	const waterDensity = 1000 // kg/m³, on which a Kv is defined
 	kv, err := pipe.KvFor(at, loss, waterDensity)
 	if err != nil {
 		return math.NaN(), err
 	}
 	return kv.Loss(flow, liquid.Density)
 }
+
+// waterDensity is that on which a Kv is defined, kg/m³.
+const waterDensity = 1000
 
 // headAt returns the head of a pump curve, straight between its points; NaN
 // beyond them.

@@ -50,6 +50,7 @@ type Mode struct {
 	Name      string  `json:"name"` // one of the Mode constants
 	Flow      float64 `json:"flow_m3_s"`
 	Unit      float64 `json:"unit_loss_pa"`
+	Indoor    float64 `json:"indoor_unit_loss_pa"` // 0 without an indoor unit
 	Tubes     float64 `json:"tube_loss_pa"`
 	Devices   float64 `json:"device_loss_pa"`
 	Worst     float64 `json:"index_loss_pa"` // of the index circuit, or of the coil
@@ -84,6 +85,7 @@ type TubeLine struct {
 // Content is the liquid in the circuit.
 type Content struct {
 	Unit        float64 `json:"unit_m3"`
+	Indoor      float64 `json:"indoor_unit_m3"`
 	Tubes       float64 `json:"tubes_m3"`
 	Circuits    float64 `json:"circuits_m3"`
 	Distributor float64 `json:"distributor_m3"`
