@@ -168,6 +168,11 @@ func TestEachSlipIsFound(t *testing.T) {
 		"valve in the feed": {"demo.json", func(j *Job) {
 			j.Cylinder.ColdFeed = append(j.Cylinder.ColdFeed, "shut-off valve")
 		}, "nothing that can shut, clog or close stands between relief valve and cylinder"},
+		"valve before the relief valve": {"demo.json", func(j *Job) { j.Cylinder.Potable.Shuts = true },
+			"nothing that can shut, clog or close stands between relief valve and cylinder"},
+		"cold tap on the hot side": {"demo.json", func(j *Job) {
+			j.Cylinder.ColdFeed = append(j.Cylinder.ColdFeed, "cold branch")
+		}, "cold branches leave the feed before the last non-return valve or backflow preventer"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			j := load(t, c.job)

@@ -250,7 +250,7 @@ type Cylinder struct {
 	CoilTop     float64       `key:"coil_reaches_percent" range:"5 100" default:"60" doc:"height to which the coil heats, in parts of the cylinder"`
 	Sensor      float64       `key:"sensor_percent" range:"0 100" default:"50" doc:"height of the charging sensor, in parts of the cylinder"`
 	Hysteresis  float64       `key:"starts_below_k" kind:"difference" range:"1 30" default:"6" doc:"how far below stored_c the sensor starts charging"`
-	ColdFeed    []string      `key:"cold_feed" one:"backflow preventer|drain cock|expansion vessel|non-return valve|pressure gauge|pressure reducer|relief valve|shut-off valve|strainer" doc:"fittings in order from the main to the cylinder"`
+	ColdFeed    []string      `key:"cold_feed" one:"backflow preventer|cold branch|drain cock|expansion vessel|non-return valve|pressure gauge|pressure reducer|relief valve|shut-off valve|strainer" doc:"fittings in order from the main to the cylinder; cold branch: where a line to cold taps or to the cold side of mixing valves leaves"`
 }
 
 // HeaterPoint is charging power at a temperature of the cylinder.
@@ -278,6 +278,7 @@ type Potable struct {
 	Reducer   float64 `key:"reducer_bar" kind:"gauge" range:"0.5 10" optional:"" doc:"setting of the pressure reducer; left out: none"`
 	Height    float64 `key:"relief_height_m" kind:"length" range:"-100 100" optional:"" doc:"height of the relief valve; left out: at the top of the cylinder"`
 	Branch    float64 `key:"relief_branch_m" kind:"length" range:"0 20" default:"0" doc:"pipe from the cold feed to the relief valve"`
+	Shuts     bool    `key:"relief_branch_shuts" default:"false" doc:"whether a valve or anything else that can shut, clog or close stands in that pipe"`
 	Vessel    float64 `key:"vessel_l" kind:"volume" range:"1 500" optional:"" doc:"nominal volume of the potable expansion vessel; left out: chosen"`
 	Precharge float64 `key:"vessel_precharge_bar" kind:"gauge" range:"0.5 10" optional:"" doc:"its pre-charge; left out: chosen"`
 }

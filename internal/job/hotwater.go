@@ -232,7 +232,7 @@ func (p *plant) judgePotableVessel(s *Sheet, c *Cylinder, line *HotLine) error {
 
 func (p *plant) judgeFeed(s *Sheet, c *Cylinder) error {
 	feed := dhw.Feed{Book: p.rules.potable, Content: c.Content, Branch: c.Potable.Branch,
-		ReliefDN: int(math.Round(c.Potable.DN / hydronics.Millimetre))}
+		BranchShuts: c.Potable.Shuts, ReliefDN: int(math.Round(c.Potable.DN / hydronics.Millimetre))}
 	if !math.IsNaN(c.Potable.Height) {
 		feed.Height = c.Potable.Height - c.Top
 	}

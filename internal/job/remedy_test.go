@@ -75,6 +75,22 @@ func TestRemediesOfTheFaultyInstallation(t *testing.T) {
 	assert.Equal(t, len(after.Findings), len(again.Findings))
 }
 
+// What stands wrongly about the relief valve of the cylinder is moved, and a
+// branch to cold taps is kept.
+func TestRemediesOfTheColdFeed(t *testing.T) {
+	j := load(t, "demo.json")
+	j.Cylinder.Potable.Shuts = true
+	j.Cylinder.ColdFeed = append(j.Cylinder.ColdFeed, "cold branch")
+	s, err := Assess(j)
+	require.NoError(t, err)
+	require.Equal(t, 2, s.Count(hydronics.NotMet))
+	cured, after := Remedies(j, s)
+	require.NotNil(t, cured)
+	assert.Zero(t, after.Count(hydronics.NotMet))
+	assert.Contains(t, cured.Cylinder.ColdFeed, "cold branch")
+	assert.Contains(t, cured.Cylinder.ColdFeed, "relief valve")
+}
+
 // Where only a higher relief setting would help, there is no remedy.
 func TestNoUnsafeRemedy(t *testing.T) {
 	j := load(t, "demo.json")

@@ -772,12 +772,16 @@ func feedTrials(j *Job) []trial {
 	if !math.IsNaN(j.Cylinder.Potable.Reducer) {
 		order = append(order, "pressure reducer")
 	}
+	if contains(j.Cylinder.ColdFeed, "cold branch") {
+		order = append(order, "cold branch")
+	}
 	if contains(j.Cylinder.ColdFeed, "backflow preventer") {
 		order = append(order, "backflow preventer")
 	}
 	order = append(order, "non-return valve", "pressure gauge", "expansion vessel", "relief valve", "drain cock")
 	return []trial{
 		{changes: []Change{words("cold feed, from the main", strings.Join(order, " > "))}, apply: func(j *Job) { j.Cylinder.ColdFeed = append([]string(nil), order...) }},
+		{changes: []Change{words("pipe to the relief valve of the cylinder", "nothing in it that can shut, clog or close")}, apply: func(j *Job) { j.Cylinder.Potable.Shuts = false }},
 		{changes: []Change{words("relief valve of the cylinder", "above the top of the cylinder")}, apply: func(j *Job) { j.Cylinder.Potable.Height = math.NaN() }},
 		{changes: []Change{amount("pipe to the relief valve, at most", 10*j.Cylinder.Potable.DN, "m")}, apply: func(j *Job) {
 			j.Cylinder.Potable.Branch = min(j.Cylinder.Potable.Branch, 10*j.Cylinder.Potable.DN)
