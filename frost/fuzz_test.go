@@ -80,10 +80,12 @@ func FuzzResolve(f *testing.F) {
 			return
 		}
 		finite(t, nil, h.FirstIce.Seconds, h.ReachedZero.Seconds, h.Closed.Seconds, h.HeatLost, h.HeatGone, h.Dendrites)
-		// HeatGone is the difference of two contents and carries their rounding:
-		// 1e-15 of the water with its latent heat and of the insulation.
-		content := bore*bore*4e8 + 1e5*math.Pi*thick*(bore+thick)*math.Max(math.Abs(start), math.Abs(outdoor))
-		scale := math.Abs(h.HeatLost) + 1e-6*content
+		// The night may warm what it cooled: both figures are then small differences
+		// of the heat held by water (with its latent heat), wall and insulation, and
+		// carry its rounding over some thousand steps, 1e-14 of it.
+		hottest := max(math.Abs(start), math.Abs(outdoor), math.Abs(later))
+		content := bore*bore*4e8 + 1e5*math.Pi*thick*(bore+thick)*hottest
+		scale := math.Abs(h.HeatLost) + 1e-5*content
 		if math.Abs(h.HeatLost-h.HeatGone) > 1e-9*scale {
 			t.Fatalf("lost %g, gone %g", h.HeatLost, h.HeatGone)
 		}
