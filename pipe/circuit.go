@@ -197,10 +197,10 @@ func (r Run) Flow(loss float64, p fluid.Properties) (float64, error) {
 }
 
 // BoreFor returns the bore in m at which the run, whatever its own Bore, loses
-// the pressure in Pa (positive, up to 1e9) at the flow in m³/s (positive). Every
-// bore larger loses less: take the next size of the stock up. Zeta refers to
-// the velocity in that bore. A loss that no bore between 0.5 mm (or 20 times
-// the roughness) and 3 m gives, such as less than the valves lose, yields
+// the pressure in Pa (1e-9 to 1e9, guard) at the flow in m³/s (1e-12 to 1000,
+// guard). Every bore larger loses less: take the next size of the stock up. Zeta
+// refers to the velocity in that bore. A loss that no bore between 0.5 mm (or 20
+// times the roughness) and 3 m gives, such as less than the valves lose, yields
 // [hydronics.ErrNoSolution].
 // Source: Darcy and Weisbach, as [Run.Loss], solved for the bore.
 func (r Run) BoreFor(flow, loss float64, p fluid.Properties) (float64, error) {

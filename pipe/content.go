@@ -73,7 +73,8 @@ func LeastContent(parts []Part, keptOpen int) (Circulation, error) {
 }
 
 // BufferFor returns the volume in m³ that a buffer has to add to a content that
-// circulates in m³ to reach the required one; 0 where it suffices.
+// circulates in m³ to reach the required one; 0 where it suffices. Both may be 0
+// to 1000 (guard).
 func BufferFor(required, circulating float64) (float64, error) {
 	const fn = "pipe.BufferFor"
 	if err := errors.Join(within(fn, "required content", "m³", required, 0, maxVolume),

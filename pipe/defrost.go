@@ -10,11 +10,18 @@ import (
 
 // A ShortestRun asks for the content with which a heat pump runs at least a
 // given time before the water has warmed by the swing of its control.
+//
+// The content counts as mixed: at any moment all of it has one temperature,
+// which rises from From to To. Take both at the same place, return or supply,
+// with the unit running: the spread of the unit is no part of the swing. Pipes
+// and layered buffers do not mix; there the control sees the rise in steps, one
+// passage of the content apart, and the run ends up to one passage away from
+// the time asked for.
 type ShortestRun struct {
-	Output   float64 // of the unit at its lowest stage on the warmest day, W
+	Output   float64 // of the unit at its lowest stage on the warmest day, W, 0 to 1e9 (guard)
 	Load     float64 // drawn by the house meanwhile, W, not above Output
 	Time     float64 // s, up to a day
-	From, To float64 // °C, by 0.1 K or more upwards
+	From, To float64 // °C, by 0.1 to 300 K upwards (guard)
 }
 
 // Content returns the least content that must circulate, in m³:
@@ -45,19 +52,19 @@ func (s ShortestRun) Content(l fluid.Liquid) (float64, error) {
 // A Defrost is one defrosting of an outdoor coil with heat from the heating
 // water: every term of its energy balance. Where the maker states the heat that
 // a defrost takes from the water, put it into Stated and leave the terms of
-// the coil 0.
+// the coil 0. The limits are guards.
 type Defrost struct {
 	Frost            float64 // mass of ice on the coil, kg, up to 1000
 	FrostTemperature float64 // °C, -60 to 0
-	Coil             float64 // heat to warm the coil and the refrigerant, J
-	Stated           float64 // heat taken from the water as stated by the maker, J
-	Input            float64 // electric power that goes into the refrigerant, W: it helps
-	Load             float64 // heat drawn by the house meanwhile, W
-	Backup           float64 // electric heater in the water that runs meanwhile, W: it helps
+	Coil             float64 // heat to warm the coil and the refrigerant, J, 0 to 1e12 (guard)
+	Stated           float64 // heat taken from the water as stated by the maker, J, 0 to 1e12 (guard)
+	Input            float64 // electric power that goes into the refrigerant, W, 0 to 1e9 (guard): it helps
+	Load             float64 // heat drawn by the house meanwhile, W, 0 to 1e9 (guard)
+	Backup           float64 // electric heater in the water that runs meanwhile, W, 0 to 1e9 (guard): it helps
 	Time             float64 // s, up to 1 h
 
 	Start  float64 // of the water, °C, at the least favourable moment: just before the control calls for heat
-	Lowest float64 // to which the unit lets the water fall, °C, below Start by 0.1 K or more
+	Lowest float64 // to which the unit lets the water fall, °C, below Start by 0.1 to 300 K
 }
 
 // A DefrostBalance shows where the heat of a defrost goes to and comes from.
@@ -81,11 +88,11 @@ type DefrostBalance struct {
 // heat at 0 °C and one atmosphere.
 const (
 	meltingHeat     = 333.43e3 // J/kg
-	iceSpecificHeat = 2096.7   // J/(kg·K); 1.9 % less at -5 °C
+	iceSpecificHeat = 2096.7   // J/(kg·K); 1.8 % less at -5 °C, so that Warming from there is 0.9 % too high
 )
 
 // Balance returns the energy balance of the defrost with the content that
-// circulates in m³ (positive: [LeastContent]), counted as mixed:
+// circulates in m³ (1e-6 to 1000, guard: [LeastContent]), counted as mixed:
 //
 //	Q = m (c_ice (0 - t_frost) + L) + Coil + Stated + (Load - Input - Backup) Time
 //	Required = Q/(ρ c (Start - Lowest)),  End = Start - Q/(ρ c V)

@@ -38,7 +38,8 @@ func (f Fitting) At(re float64) (float64, error) {
 }
 
 // On returns the same fitting with its coefficients referred to the velocity
-// in another bore in m, for the same flow: Zeta (D/d)⁴, ZetaLaminar (D/d)³.
+// in another bore D in m (0.0005 to 3, guard), for the same flow: Zeta (D/d)⁴,
+// ZetaLaminar (D/d)³, where d is Bore. The result keeps the limits of [Fitting].
 // Source: definition and mass balance: V goes with 1/D², Re with 1/D.
 func (f Fitting) On(bore float64) (Fitting, error) {
 	const fn = "pipe.Fitting.On"
@@ -81,7 +82,7 @@ func (r Run) With(fittings ...Fitting) (Run, error) {
 
 // EquivalentLength returns the length in m of tube with the given bore in m and
 // Darcy friction factor (0.001 to 1e6, guard) that loses as much as a loss
-// coefficient zeta on the velocity in it: ζ D/f.
+// coefficient zeta (-10 to 1e6, guard) on the velocity in it: ζ D/f.
 // Source: definition: the loss f L/D of Darcy and Weisbach equals ζ.
 func EquivalentLength(zeta, bore, frictionFactor float64) (float64, error) {
 	const fn = "pipe.EquivalentLength"

@@ -113,3 +113,21 @@ func TestUncertainty(t *testing.T) {
 	assert.InEpsilon(t, 5000, l.Fittings, 1e-9)
 	assert.InEpsilon(t, math.Hypot(2000, 0.05*l.Friction), l.Uncertainty, 1e-9)
 }
+
+// The documentation says how far the two correlations lie apart.
+func TestContractionsApart(t *testing.T) {
+	const large = 0.1
+	for small := 0.001; small < large; small += 0.001 {
+		c, err := pipe.Contraction(large, small)
+		require.NoError(t, err)
+		s, err := pipe.SharpContraction(large, small)
+		require.NoError(t, err)
+		ratio := s.Zeta / c.Zeta
+		switch beta := small / large; {
+		case beta <= 0.8:
+			assert.True(t, ratio >= 1.135 && ratio <= 1.39, "β = %g: %g", beta, ratio)
+		case beta >= 0.9:
+			assert.Less(t, ratio, 1.0, "β = %g", beta)
+		}
+	}
+}

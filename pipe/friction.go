@@ -13,7 +13,7 @@ type Regime uint8
 // The regimes of pipe flow, by the Reynolds number and the transition rule.
 const (
 	Still        Regime = iota // no flow
-	Laminar                    // the friction factor is 64/Re whatever the roughness
+	Laminar                    // the friction factor is 64/Re whatever the roughness (nearly so by ChurchillTransition)
 	Transitional               // neither; measured losses scatter by ±20 %
 	Turbulent                  // Colebrook and White
 )

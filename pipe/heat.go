@@ -15,8 +15,8 @@ import (
 //	V̇ = Φ/(ρ c |supply - ret|)
 //
 // Over 20 K of water this differs by less than 0.1 % from the integral over the
-// temperature. The two temperatures must lie 0.1 K or more apart (guard) and
-// within the liquid's range; otherwise it returns NaN and an error.
+// temperature. The two temperatures must lie 0.1 to 300 K apart (guard) and
+// their mean within the liquid's range; otherwise it returns NaN and an error.
 // Source: energy balance.
 func FlowForHeat(heat, supply, ret float64, l fluid.Liquid) (float64, error) {
 	const fn = "pipe.FlowForHeat"
@@ -34,7 +34,8 @@ func FlowForHeat(heat, supply, ret float64, l fluid.Liquid) (float64, error) {
 
 // HeatCarried returns the heat in W that a flow in m³/s (±1000, guard) gives off
 // between supply and ret, both in °C: the inverse of [FlowForHeat], with sign,
-// so that a liquid that warms up carries a negative heat.
+// so that a liquid that warms up carries a negative heat. Supply and ret may be
+// equal, and up to 300 K apart (guard).
 // Source: energy balance.
 func HeatCarried(flow, supply, ret float64, l fluid.Liquid) (float64, error) {
 	const fn = "pipe.HeatCarried"
@@ -51,7 +52,8 @@ func HeatCarried(flow, supply, ret float64, l fluid.Liquid) (float64, error) {
 
 // TemperatureSpread returns the difference in K between supply and return of a
 // flow in m³/s (1e-9 to 1000, guard) with the properties p at the mean
-// temperature that gives off the heat in W (±1e9, guard).
+// temperature that gives off the heat in W (±1e9, guard). Of p it takes the
+// density (100 to 2000 kg/m³) and the specific heat (500 to 2e4 J/(kg·K), guards).
 // Source: energy balance.
 func TemperatureSpread(heat, flow float64, p fluid.Properties) (float64, error) {
 	const fn = "pipe.TemperatureSpread"
@@ -66,7 +68,8 @@ func TemperatureSpread(heat, flow float64, p fluid.Properties) (float64, error) 
 
 // GravityCirculation returns the pressure in Pa that drives a loop by the
 // difference of densities in kg/m³ between its cold and its warm leg over the
-// height in m: (ρcold - ρwarm) g h. About 44 Pa per metre at 50 °C and 10 K.
+// height in m (±1000, guard): (ρcold - ρwarm) g h. About 44 Pa per metre at 50 °C
+// and 10 K. The densities may be 100 to 2000 kg/m³ (guard).
 // Source: hydrostatics.
 func GravityCirculation(cold, warm, height float64) (float64, error) {
 	const fn = "pipe.GravityCirculation"

@@ -217,9 +217,9 @@ func (m Method) Fitting(name string, bore float64) (Fitting, error) {
 }
 
 // CraneTurbulentFactor returns fT, the friction factor of fully turbulent flow
-// in clean commercial steel of the bore in m (0.005 to 0.6), on which Crane
-// bases the loss of fittings: 0.25/log10²(ε/(3.7 D)) with ε = 0.0018 in. The
-// printed table of the source is this value to three decimals.
+// in clean commercial steel of the bore in m (0.005 to 0.6, guard), on which
+// Crane bases the loss of fittings: 0.25/log10²(ε/(3.7 D)) with ε = 0.0018 in.
+// The printed table of the source is this value to three decimals.
 // Source: Crane Technical Paper 410 (2009), appendix A; the formula is
 // Colebrook's (1939) for a Reynolds number without limit.
 func CraneTurbulentFactor(bore float64) (float64, error) {

@@ -7,11 +7,14 @@ import (
 	"example.com/hydronics"
 )
 
-// Orifice is a plate with a sharp-edged hole in the middle of a tube.
+// Orifice is a plate with a sharp-edged hole in the middle of a tube. The
+// standard itself covers bores of 50 mm to 1 m and holes of 12.5 mm and more (from
+// memory). In smaller tubes its formula is carried over, and the discharge
+// coefficient is less certain.
 type Orifice struct {
 	Bore      float64 // of the tube, m, 0.0005 to 3 (guard)
 	Hole      float64 // m, 0.1 to 0.75 of Bore (ISO 5167-2)
-	Discharge float64 // discharge coefficient, 0.5 to 1; about 0.6 for a sharp edge at high Reynolds numbers
+	Discharge float64 // discharge coefficient, 0.5 to 1 (guard); about 0.6 for a sharp edge at high Reynolds numbers
 }
 
 // Fitting returns the lasting loss of the orifice on the velocity in Bore:

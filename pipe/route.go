@@ -134,7 +134,8 @@ func (r Route) HeldWater(outlets ...int) ([]Pocket, error) {
 
 // HeldAir returns the stretches that keep air when the route is filled with
 // vents open at the points with the given indices: the mirror image of
-// [Route.HeldWater].
+// [Route.HeldWater]. That the pressure of the water squeezes the air, and that a
+// fast flow carries it along, is not counted.
 func (r Route) HeldAir(vents ...int) ([]Pocket, error) {
 	return r.held("pipe.Route.HeldAir", vents, 1)
 }

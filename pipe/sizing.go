@@ -10,7 +10,7 @@ import (
 
 // A Sizing asks which tube carries a flow.
 type Sizing struct {
-	Flow     float64 // m³/s, positive
+	Flow     float64 // m³/s, 1e-12 to 1000 (guard)
 	Liquid   fluid.Properties
 	Criteria []Criterion
 

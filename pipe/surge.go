@@ -28,11 +28,11 @@ func Anchored(poisson float64) (Restraint, error) {
 // A Surge is the pressure wave in a pipe after its flow changes.
 type Surge struct {
 	Bulk      float64   // bulk modulus of the liquid, Pa, 1e8 to 1e10 (guard); about 2.2e9 for water
-	Density   float64   // kg/m³
-	Bore      float64   // m
-	Wall      float64   // m; 0 with Modulus 0 for a rigid pipe
-	Modulus   float64   // Young's, of the wall, Pa; 0 for a rigid pipe
-	Restraint Restraint // 0 counts as Unrestrained
+	Density   float64   // kg/m³, 100 to 2000 (guard)
+	Bore      float64   // m, 0.0005 to 3 (guard)
+	Wall      float64   // m, 1e-5 to 3 (guard); not used for a rigid pipe
+	Modulus   float64   // Young's, of the wall, Pa, 1e6 to 1e12 (guard); 0 for a rigid pipe
+	Restraint Restraint // up to 2 (guard); 0 counts as Unrestrained
 }
 
 // Surge returns the wave of the tube filled with a liquid of the given bulk
@@ -69,9 +69,9 @@ func (s Surge) waveSpeed() float64 {
 
 // A Closure is a valve that stops a flow, or part of it.
 type Closure struct {
-	Length   float64 // of the pipe between the valve and the nearest large vessel or main, m
-	Velocity float64 // by which the flow slows down, m/s, 0 to 50
-	Time     float64 // of closing, s, 0 to 1e5
+	Length   float64 // of the pipe between the valve and the nearest large vessel or main, m, 0 to 1e5 (guard)
+	Velocity float64 // by which the flow slows down, m/s, 0 to 50 (guard)
+	Time     float64 // of closing, s, 0 to 1e5 (guard)
 }
 
 // A SurgePressure is what a closure does.

@@ -9,8 +9,8 @@ import (
 
 // A Taper is a conical change of bore, such as a reducer.
 type Taper struct {
-	Small, Large float64 // bores, m
-	Angle        float64 // full opening angle of the cone, rad, 0.01 to π
+	Small, Large float64 // bores, m, 0.0005 to 3 (guard)
+	Angle        float64 // full opening angle of the cone, rad, 0.01 to π (guard)
 }
 
 // Widening returns the loss of the flow from the smaller bore into the larger,
@@ -19,7 +19,7 @@ type Taper struct {
 //	ζ = 2.6 sin(θ/2) (1 - β²)²    θ <= 45°
 //	ζ = (1 - β²)²                 wider: no better than a sudden [Enlargement]
 //
-// Source: Crane Technical Paper 410 (2009), formulas 1 and 3 of appendix A.
+// Source: Crane Technical Paper 410 (2009), appendix A, gradual enlargement.
 func (t Taper) Widening() (Fitting, error) {
 	b2, err := t.check("pipe.Taper.Widening")
 	if err != nil {
@@ -38,7 +38,7 @@ func (t Taper) Widening() (Fitting, error) {
 //	ζ = 0.8 sin(θ/2) (1 - β²)     θ <= 45°
 //	ζ = 0.5 √sin(θ/2) (1 - β²)    wider, up to the sudden [Contraction]
 //
-// Source: Crane Technical Paper 410 (2009), formulas 2 and 4 of appendix A.
+// Source: Crane Technical Paper 410 (2009), appendix A, gradual contraction.
 func (t Taper) Narrowing() (Fitting, error) {
 	b2, err := t.check("pipe.Taper.Narrowing")
 	if err != nil {

@@ -2,7 +2,6 @@ package pipe
 
 import (
 	"errors"
-	"fmt"
 
 	"example.com/hydronics"
 )
@@ -11,8 +10,8 @@ import (
 // either divides into it or combines from it; Share is the part of the
 // combined flow that goes through the branch.
 type Tee struct {
-	Run    float64 // bore of the straight run, m
-	Branch float64 // bore of the branch, m: that of the run, or at most 2/3 of it for Dividing
+	Run    float64 // bore of the straight run, m, 0.0005 to 3 (guard)
+	Branch float64 // bore of the branch, m, from 0.1 of Run (guard): that of the run, or at most 2/3 of it for Dividing
 	Share  float64 // 0 to 1
 }
 
@@ -111,7 +110,7 @@ func (t Tee) check(fn string) (float64, error) {
 	if err := errors.Join(within(fn, "share of the branch in the flow", "", t.Share, 0, 1),
 		within(fn, "bore of the run", "m", t.Run, minBore, maxBore),
 		within(fn, "bore of the branch", "m", t.Branch, max(minBore, 0.1*t.Run), t.Run)); err != nil {
-		return 0, fmt.Errorf("tee: %w", err)
+		return 0, err
 	}
 	b := t.Branch / t.Run
 	return b * b, nil
