@@ -14,6 +14,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -56,7 +57,18 @@ func save(out string, series pipe.Series, only string, temperature float64) erro
 	if err != nil {
 		return err
 	}
-	return p.Save(24*vg.Centimeter, 17*vg.Centimeter, out)
+	// Drawn before the file is made, so that a format that is unknown leaves none.
+	format := strings.ToLower(strings.TrimPrefix(filepath.Ext(out), "."))
+	picture, err := p.WriterTo(24*vg.Centimeter, 17*vg.Centimeter, format)
+	if err != nil {
+		return err
+	}
+	f, err := os.Create(out)
+	if err != nil {
+		return err
+	}
+	_, err = picture.WriteTo(f)
+	return errors.Join(err, f.Close())
 }
 
 // choose returns the sizes asked for, or one wall of each outside diameter:

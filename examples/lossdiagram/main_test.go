@@ -42,11 +42,23 @@ func TestPNG(t *testing.T) {
 	assert.NoError(t, err)
 }
 
+// What is refused leaves no file behind.
 func TestRefused(t *testing.T) {
-	for _, args := range [][]string{{}, {"-out", "x.png", "-series", "none"}, {"-out", "x.png", "-temperature", "900"},
-		{"-out", "x.nonsense"}, {"-out", "x.png", "-only", "23x1"}} {
+	for _, c := range []struct {
+		file string
+		args []string
+	}{
+		{"", nil}, {"x.png", []string{"-series", "none"}}, {"x.png", []string{"-temperature", "900"}},
+		{"x.nonsense", nil}, {"x", nil}, {"x.png", []string{"-only", "23x1"}}, {"none/x.png", nil},
+	} {
+		args, out := c.args, ""
+		if c.file != "" {
+			out = filepath.Join(t.TempDir(), c.file)
+			args = append([]string{"-out", out}, args...)
+		}
 		var errs bytes.Buffer
 		assert.NotZero(t, run(args, &errs), args)
 		assert.NotEmpty(t, errs.String(), args)
+		assert.NoFileExists(t, out, args)
 	}
 }
