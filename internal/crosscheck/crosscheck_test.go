@@ -24,7 +24,7 @@ const (
 )
 
 // reference evaluates the points with the libraries of testdata/reference.py.
-func reference(t *testing.T, what string, rows [][]float64) [][]float64 {
+func reference[T any](t *testing.T, what string, rows [][]T) [][]float64 {
 	t.Helper()
 	if err := exec.Command(python, "-c", "import iapws, fluids").Run(); err != nil {
 		if os.Getenv("CI") == "true" {
@@ -32,7 +32,7 @@ func reference(t *testing.T, what string, rows [][]float64) [][]float64 {
 		}
 		t.Skipf("%s with python3-iapws and python3-fluids is not here", python)
 	}
-	input, err := json.Marshal(map[string][][]float64{what: rows})
+	input, err := json.Marshal(map[string][][]T{what: rows})
 	require.NoError(t, err)
 	command := exec.Command(python, "testdata/reference.py")
 	command.Stdin = bytes.NewReader(input)

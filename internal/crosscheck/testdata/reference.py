@@ -29,7 +29,32 @@ def friction(reynolds, roughness):
     return [fluids.Colebrook(reynolds, roughness)]
 
 
-KINDS = {f.__name__: f for f in (water, saturation, friction)}
+def change(small, large):
+    """Sudden enlargement, contraction by Crane and by Rennels, on the smaller bore."""
+    return [
+        fluids.diffuser_sharp(small, large, method="Rennels"),
+        fluids.contraction_sharp(large, small, method="Crane"),
+        fluids.contraction_sharp(large, small, method="Rennels"),
+    ]
+
+
+def two_k(name, bore, reynolds):
+    """Hooper's coefficient by the library's own constants; it takes the bore in inches."""
+    return [fluids.Hooper2K(Di=bore / 0.0254, Re=reynolds, name=name)]
+
+
+def three_k(name, bore, reynolds):
+    """Darby's coefficient by the library's own constants; the bore stands for the nominal size in inches."""
+    return [fluids.Darby3K(NPS=bore / 0.0254, Re=reynolds, name=name)]
+
+
+def valve(kv, bore):
+    """Loss coefficient and Cv of a Kv, and the Kv of that loss coefficient."""
+    k = fluids.Kv_to_K(kv, bore)
+    return [k, fluids.Kv_to_Cv(kv), fluids.K_to_Kv(k, bore), fluids.Cv_to_Kv(kv)]
+
+
+KINDS = {f.__name__: f for f in (water, saturation, friction, change, two_k, three_k, valve)}
 
 if __name__ == "__main__":
     points = json.load(sys.stdin)
