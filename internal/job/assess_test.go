@@ -107,6 +107,65 @@ func TestIndoorUnitInTheNetwork(t *testing.T) {
 	}
 }
 
+// The inlet of the circulator by hand, from the losses and the least filling
+// pressure of the hand calculation beside the job files. Water at 60 °C: 983.2 kg/m³,
+// boils at 19.946 kPa (IAPWS-IF97 steam tables, from memory).
+func TestPumpInlet(t *testing.T) {
+	const (
+		boils   = "the liquid does not boil at the circulator's inlet, at the hottest and with the lowest filling pressure"
+		asked   = "the circulator's inlet keeps the pressure that its papers ask for"
+		filled  = 104.5e3
+		loss    = 19.85e3 + 2488 + 918 + 1434 // unit, friction, bends, strainer of the return
+		static  = 983.2 * 9.80665 * (0.5 - 0.4)
+		byHand  = filled + static - loss
+		vapour  = 19.946e3
+		rounded = 60 // Pa, of the filling pressure in bar with three decimals and of the losses
+	)
+	inlet := func(s *Sheet, rule string) *Finding {
+		for i := range s.Findings {
+			if s.Findings[i].Rule == rule {
+				return &s.Findings[i]
+			}
+		}
+		return nil
+	}
+	j := load(t, "jobs/hand-calculation.json")
+	s := sheetOf(t, j)
+	assert.InDelta(t, byHand, float64(s.Vessel.Inlet), rounded)
+	f := inlet(s, boils)
+	require.NotNil(t, f)
+	assert.InDelta(t, byHand+101325, f.Value, rounded)
+	assert.InDelta(t, vapour, f.Limit, 1)
+	assert.Equal(t, hydronics.Met, f.Verdict)
+	assert.Nil(t, inlet(s, asked), "nothing is asked for")
+
+	j.Unit.InletLeast = byHand - 6e3 // further than the losses are uncertain
+	assert.Equal(t, hydronics.Met, verdict(t, sheetOf(t, j), asked))
+	j.Unit.InletLeast = byHand + 1e3
+	assert.Equal(t, hydronics.NotMet, verdict(t, sheetOf(t, j), asked))
+
+	j.Unit.InletLeast = math.NaN()
+	j.Unit.InletHeight = 0.4 + 1
+	lower := float64(sheetOf(t, j).Vessel.Inlet)
+	assert.InDelta(t, byHand-983.2*9.80665, lower, rounded, "a metre higher")
+	j.Unit.InletHeight = 0.4 + 18 // above what the atmosphere and the filling hold up
+	assert.Equal(t, hydronics.NotMet, verdict(t, sheetOf(t, j), boils))
+}
+
+// A pump that asks for more at its inlet gets it from a higher pre-charge, never
+// from a higher relief setting.
+func TestRemediesOfThePumpInlet(t *testing.T) {
+	j := load(t, "demo.json")
+	j.Unit.InletLeast = 0.8 * hydronics.Bar
+	s := sheetOf(t, j)
+	require.Equal(t, 1, s.Count(hydronics.NotMet))
+	cured, after := Remedies(j, s)
+	require.NotNil(t, cured)
+	assert.Zero(t, after.Count(hydronics.NotMet))
+	assert.Greater(t, float64(after.Vessel.Inlet), 0.8*hydronics.Bar)
+	assert.InDelta(t, j.Relief.Set, cured.Relief.Set, 0)
+}
+
 // The network of the balanced circuits has the design flows when all are open,
 // and the unit's flow never grows when circuits shut.
 func TestCases(t *testing.T) {

@@ -57,6 +57,8 @@ type Unit struct {
 	LeastContent   float64     `key:"least_content_l" kind:"volume" range:"0 2000" doc:"content that must circulate with every zone shut, for running time and defrost"`
 	Rating         float64     `key:"rated_bar" kind:"gauge" range:"1 16" doc:"highest allowed pressure of the unit on the water side"`
 	Pump           []PumpPoint `key:"pump_curve" doc:"the circulator at full speed, at least three points with rising flow"`
+	InletHeight    float64     `key:"pump_inlet_height_m" kind:"length" range:"-100 100" optional:"" doc:"height of the circulator's inlet; left out: where the last return route ends"`
+	InletLeast     float64     `key:"pump_inlet_least_bar" kind:"gauge" range:"0 10" optional:"" doc:"pressure that the circulator's papers ask for at its inlet, at hottest_c; left out: only boiling is judged"`
 	Flammable      bool        `key:"flammable_refrigerant" doc:"whether the refrigerant can burn"`
 	FlowProved     bool        `key:"heat_needs_proved_flow" doc:"whether the unit makes no heat before open valves and flow are proved"`
 	ReliefInside   bool        `key:"relief_valve_inside" default:"false" doc:"whether the unit has a relief valve of its own on the water side"`

@@ -14,6 +14,7 @@ const (
 	groupReliefSet
 	groupReliefSize
 	groupVessel
+	groupInlet
 	groupFilling
 	groupInsulation
 	groupFrost

@@ -111,6 +111,8 @@ type VesselLine struct {
 	Cold       hydronics.Gauge `json:"coldest_pa"`
 	Hot        hydronics.Gauge `json:"hottest_pa"`
 	Final      hydronics.Gauge `json:"final_pa"`
+	Inlet      hydronics.Gauge `json:"pump_inlet_least_pa"`   // at the circulator's inlet, at worst
+	Vapour     float64         `json:"vapour_hottest_abs_pa"` // of water at the hottest temperature
 	Atmosphere float64         `json:"atmosphere_abs_pa"`
 	NoVessel   string          `json:"no_vessel,omitempty"` // why none can be found
 }

@@ -37,6 +37,8 @@ func trials(j *Job, s *Sheet, f *Finding) []trial {
 		return reliefTrials(j, s)
 	case groupVessel:
 		return vesselTrials(j)
+	case groupInlet:
+		return inletTrials(j, s)
 	case groupFilling:
 		return fillingTrials()
 	case groupFrost:
@@ -315,17 +317,39 @@ func reliefTrials(j *Job, s *Sheet) []trial {
 
 func vesselTrials(j *Job) []trial {
 	none := math.NaN()
-	after := func(s *Sheet) []Change {
-		v := &s.Vessel
-		return []Change{amount("nominal volume of the expansion vessel", v.Nominal, "m³"), amount("pre-charge", float64(v.Precharge), "Pa gauge"),
-			amount("fill to", float64(v.Filling), "Pa gauge")}
-	}
 	all := []trial{
-		{apply: func(j *Job) { j.Vessel.Filled = none }, after: after},
-		{apply: func(j *Job) { j.Vessel.Filled, j.Vessel.Precharge = none, none }, after: after},
+		{apply: func(j *Job) { j.Vessel.Filled = none }, after: vesselChanges},
+		{apply: func(j *Job) { j.Vessel.Filled, j.Vessel.Precharge = none, none }, after: vesselChanges},
 	}
 	if !j.Vessel.Exists {
-		all = append(all, trial{apply: func(j *Job) { j.Vessel.Filled, j.Vessel.Precharge, j.Vessel.Nominal = none, none, none }, after: after})
+		all = append(all, trial{apply: func(j *Job) { j.Vessel.Filled, j.Vessel.Precharge, j.Vessel.Nominal = none, none, none }, after: vesselChanges})
+	}
+	return all
+}
+
+// vesselChanges are the figures of the expansion vessel that was chosen.
+func vesselChanges(s *Sheet) []Change {
+	v := &s.Vessel
+	return []Change{amount("nominal volume of the expansion vessel", v.Nominal, "m³"), amount("pre-charge", float64(v.Precharge), "Pa gauge"),
+		amount("fill to", float64(v.Filling), "Pa gauge")}
+}
+
+// inletTrials join the vessel at the inlet of the circulator, or raise its
+// pre-charge and with it the pressure of the cold circuit.
+func inletTrials(j *Job, s *Sheet) []trial {
+	if j.Vessel.Exists {
+		return nil
+	}
+	none := math.NaN()
+	var all []trial
+	if j.Vessel.Side == "outlet" {
+		all = append(all, trial{changes: []Change{words("expansion vessel", "joined at the inlet side of the circulator")},
+			apply: func(j *Job) { j.Vessel.Side = "inlet" }})
+	}
+	for step := 1; step <= 10; step++ {
+		precharge := float64(stepUp(s.Vessel.Precharge)) + 2*float64(step)*settingStep
+		all = append(all, trial{apply: func(j *Job) { j.Vessel.Precharge, j.Vessel.Filled, j.Vessel.Nominal = precharge, none, none },
+			after: vesselChanges})
 	}
 	return all
 }

@@ -55,7 +55,11 @@ func (p *plant) judgePressure(s *Sheet) error {
 	}
 	p.doubtContent(found, &system, vessel, filling)
 	s.add(Pressure, groupVessel, found...)
-	return nil
+	lowest := filling
+	if line.FillMost > 0 { // the sheet allows a range of filling pressures
+		lowest = min(filling, line.FillLeast)
+	}
+	return p.judgeInlet(s, &system, vessel, lowest)
 }
 
 func (p *plant) system() expansion.System {
