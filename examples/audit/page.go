@@ -67,32 +67,20 @@ func writePage(w io.Writer, r reference.Report) error {
 	if err != nil {
 		return err
 	}
-	p := page{Version: hydronics.Version, Covered: r.Covered, Exported: r.Exported, Failed: r.Failed()}
-	if r.Exported > 0 {
-		p.Share = fmt.Sprintf("%.0f", 100*float64(r.Covered)/float64(r.Exported))
+	totals := r.Totals()
+	p := page{
+		Version: hydronics.Version, Covered: r.Covered, Exported: r.Exported, Share: fmt.Sprintf("%.0f", 100*r.Share()),
+		Values: totals.Values, Gating: totals.Gating, Failed: r.Failed(), Disputed: totals.Disputed,
 	}
-	n := map[hydronics.Provenance]int{}
 	for _, result := range r.Results {
 		if len(p.Areas) == 0 || p.Areas[len(p.Areas)-1].Name != result.Area() {
 			p.Areas = append(p.Areas, area{Name: result.Area()})
 		}
 		a := &p.Areas[len(p.Areas)-1]
 		a.Tables = append(a.Tables, tableOf(result))
-		for _, v := range result.Values {
-			if v.Line == 0 {
-				continue
-			}
-			p.Values++
-			n[v.Provenance]++
-			if v.Disputed != "" {
-				p.Disputed++
-			} else if v.Gates || v.Provenance == hydronics.Measured {
-				p.Gating++
-			}
-		}
 	}
 	for prov := hydronics.Original; prov <= hydronics.FromMemory; prov++ {
-		p.Provenance = append(p.Provenance, count{prov.String(), n[prov]})
+		p.Provenance = append(p.Provenance, count{prov.String(), totals.ByProvenance[prov]})
 	}
 	for i := range p.Areas {
 		if p.Areas[i].Figures, err = figures(r, p.Areas[i].Name); err != nil {
@@ -107,11 +95,7 @@ func tableOf(r reference.Result) table {
 		Name: r.File[strings.LastIndexByte(r.File, '/')+1:], Title: r.Title,
 		Source:      hydronics.Source{Text: r.Source, Provenance: r.Provenance}.String() + "; " + r.Locator,
 		Calculation: r.Calculation.Name, Provenance: r.Provenance.String(), Used: "–", Verdict: r.Verdict(), Remarks: r.Remarks(),
-	}
-	for _, v := range r.Values {
-		if v.Line > 0 {
-			t.Values++
-		}
+		Values: r.Published(),
 	}
 	if v, ok := r.Worst(); ok {
 		t.Used = fmt.Sprintf("%.0f %%", 100*v.Used())

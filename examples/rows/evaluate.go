@@ -195,13 +195,17 @@ func (b *batch) flush() error {
 	if len(b.rows) == 0 {
 		return nil
 	}
-	err := errors.Join(b.wrong...)
 	var out []calculation.Row
-	if err == nil {
-		out, err = b.calculation.Evaluate(b.rows)
+	errs := b.wrong
+	unread := errors.Join(b.wrong...)
+	if unread == nil {
+		out, errs = b.calculation.Evaluate(b.rows)
 	}
 	for i, cells := range b.cells {
-		reason := ""
+		reason, err := "", errs[i]
+		if err == nil {
+			err = unread // the rows of a case fail together
+		}
 		if err != nil {
 			reason = strings.ReplaceAll(err.Error(), "\n", "; ")
 			b.failed++

@@ -59,28 +59,27 @@ type Calculation struct {
 	Case func(in []Row) ([]Row, error)
 }
 
-// Evaluate runs the calculation over the rows of one case, or over each row
-// by itself. The outputs of a row that failed are nil; the error is the first.
-func (c Calculation) Evaluate(in []Row) ([]Row, error) {
-	if c.Case != nil {
-		out, err := c.Case(in)
-		if err == nil && len(out) != len(in) {
-			err = fmt.Errorf("%s: %d output rows for %d input rows", c.Name, len(out), len(in))
+// Evaluate runs the calculation over the rows of one case, or over each row by
+// itself. Both results have an entry for each row: its outputs, or its error.
+// The rows of a case fail together.
+func (c Calculation) Evaluate(in []Row) ([]Row, []error) {
+	out, errs := make([]Row, len(in)), make([]error, len(in))
+	if c.Case == nil {
+		for i, row := range in {
+			out[i], errs[i] = c.Row(row)
 		}
-		return out, err
+		return out, errs
 	}
-	out := make([]Row, len(in))
-	var first error
-	for i, row := range in {
-		o, err := c.Row(row)
-		switch {
-		case err == nil:
-			out[i] = o
-		case first == nil:
-			first = err
+	together, err := c.Case(in)
+	if err == nil && len(together) != len(in) {
+		err = fmt.Errorf("%s: %d output rows for %d input rows", c.Name, len(together), len(in))
+	}
+	for i := range in {
+		if errs[i] = err; err == nil {
+			out[i] = together[i]
 		}
 	}
-	return out, first
+	return out, errs
 }
 
 // Input returns the input column called name.

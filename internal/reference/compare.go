@@ -46,20 +46,7 @@ func (t *Table) Compare() Result {
 		for k, i := range group {
 			in[k] = t.input(i)
 		}
-		var out []calculation.Row
-		errs := make([]error, len(group))
-		if t.Calculation.Case != nil {
-			o, err := t.Calculation.Evaluate(in)
-			out = o
-			for k := range errs {
-				errs[k] = err
-			}
-		} else {
-			out = make([]calculation.Row, len(group))
-			for k := range in {
-				out[k], errs[k] = t.Calculation.Row(in[k])
-			}
-		}
+		out, errs := t.Calculation.Evaluate(in)
 		share := t.inputShares(group, in, out, errs)
 		for k, i := range group {
 			var o calculation.Row
@@ -114,7 +101,7 @@ func (t *Table) inputShares(group []int, in, out []calculation.Row, errs []error
 				moved[k] = calculation.Row{}
 				maps.Copy(moved[k], in[k])
 				moved[k][c.column.Name] = c.unit.SI(v + sign*halfDigit(cell))
-				t.grow(largest, group, k, moved, out, errs)
+				t.grow(largest, moved, out, errs)
 			}
 			for g := range group {
 				for j := range largest[g] {
@@ -128,24 +115,10 @@ func (t *Table) inputShares(group []int, in, out []calculation.Row, errs []error
 
 // grow raises largest to the change between out and the outputs of the moved
 // inputs. A moved input that is refused (a rounded limit, say) changes nothing.
-func (t *Table) grow(largest [][]float64, group []int, k int, moved, out []calculation.Row, errs []error) {
-	only := t.Calculation.Case == nil
-	var o []calculation.Row
-	if only {
-		row, err := t.Calculation.Row(moved[k])
-		if err != nil {
-			return
-		}
-		o = make([]calculation.Row, len(group))
-		o[k] = row
-	} else {
-		var err error
-		if o, err = t.Calculation.Evaluate(moved); err != nil {
-			return
-		}
-	}
-	for g := range group {
-		if errs[g] != nil || (only && g != k) {
+func (t *Table) grow(largest [][]float64, moved, out []calculation.Row, errs []error) {
+	o, refused := t.Calculation.Evaluate(moved)
+	for g := range out {
+		if errs[g] != nil || refused[g] != nil {
 			continue
 		}
 		if largest[g] == nil {

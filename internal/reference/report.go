@@ -80,21 +80,25 @@ func useOf(c calculation.Calculation, tables []*Table) CalculationUse {
 	}
 	use.Origins = len(origins)
 	for _, in := range c.Inputs {
-		if in.Kind.Text() {
-			continue
+		if !in.Kind.Text() {
+			use.Ranges = append(use.Ranges, InputRange{in, math.Inf(1), math.Inf(-1)})
 		}
-		span := InputRange{in, math.Inf(1), math.Inf(-1)}
-		for _, t := range tables {
-			for i := range t.rows {
-				if v := t.input(i).Num(in.Name); !math.IsNaN(v) {
+	}
+	for _, t := range tables {
+		for i := range t.rows {
+			if t.cell(i, "expect") != "" {
+				continue // a row that has to be refused covers nothing
+			}
+			row := t.input(i)
+			for k := range use.Ranges {
+				span := &use.Ranges[k]
+				if v := row.Num(span.Column.Name); !math.IsNaN(v) {
 					span.Min, span.Max = math.Min(span.Min, v), math.Max(span.Max, v)
 				}
 			}
 		}
-		if span.Min <= span.Max {
-			use.Ranges = append(use.Ranges, span)
-		}
 	}
+	use.Ranges = slices.DeleteFunc(use.Ranges, func(s InputRange) bool { return s.Min > s.Max })
 	return use
 }
 
@@ -267,33 +271,53 @@ func (p *printer) line(format string, args ...any) {
 	}
 }
 
-func (r Report) headline(p *printer) {
-	byProvenance := map[hydronics.Provenance]int{}
-	gating, disputed, total := 0, 0, 0
+// Totals counts the published values of a report.
+type Totals struct {
+	Values, Gating, Disputed int
+	ByProvenance             [hydronics.FromMemory + 1]int
+}
+
+// Totals counts the values. The points of measured data gate as a whole; the
+// summary that judges them is no value of its own.
+func (r Report) Totals() Totals {
+	var t Totals
 	for _, result := range r.Results {
 		for _, v := range result.Values {
 			if v.Line == 0 {
-				continue // a summary of measured data, whose points are counted
+				continue
 			}
-			total++
-			byProvenance[v.Provenance]++
-			if v.Disputed != "" {
-				disputed++
-			} else if v.Gates || v.Provenance == hydronics.Measured {
-				gating++
+			t.Values++
+			t.ByProvenance[v.Provenance]++
+			switch {
+			case v.Disputed != "":
+				t.Disputed++
+			case v.Gates || v.Provenance == hydronics.Measured:
+				t.Gating++
 			}
 		}
 	}
-	share := 100.0
-	if r.Exported > 0 {
-		share = 100 * float64(r.Covered) / float64(r.Exported)
+	return t
+}
+
+// Share returns the share of the exported calculations that have a gating table.
+func (r Report) Share() float64 {
+	if r.Exported == 0 {
+		return 1
 	}
-	p.line("**%d of %d exported calculations (%.0f %%) have at least one gating table.**", r.Covered, r.Exported, share)
-	p.line("**%d tables, %d values: %d gate, %d failed, %d disputed.**\n", len(r.Results), total, gating, r.Failed(), disputed)
+	return float64(r.Covered) / float64(r.Exported)
+}
+
+// Published returns the number of values that the table holds.
+func (r Result) Published() int { return r.count(func(v Value) bool { return v.Line > 0 }) }
+
+func (r Report) headline(p *printer) {
+	t := r.Totals()
+	p.line("**%d of %d exported calculations (%.0f %%) have at least one gating table.**", r.Covered, r.Exported, 100*r.Share())
+	p.line("**%d tables, %d values: %d gate, %d failed, %d disputed.**\n", len(r.Results), t.Values, t.Gating, r.Failed(), t.Disputed)
 	p.line("| provenance | values |")
 	p.line("|---|---|")
 	for prov := hydronics.Original; prov <= hydronics.FromMemory; prov++ {
-		p.line("| %s | %d |", prov, byProvenance[prov])
+		p.line("| %s | %d |", prov, t.ByProvenance[prov])
 	}
 	if len(r.Uncovered) > 0 {
 		p.line("\nWithout a gating table: %s.", strings.Join(r.Uncovered, ", "))
@@ -311,7 +335,7 @@ func (r Result) writeRow(p *printer) {
 		used = fmt.Sprintf("%.0f %%", 100*v.Used())
 	}
 	p.line("| %s | %s | %s | %d | %s | %s | %s | %s | %s | %s |", strings.TrimSuffix(r.File[strings.LastIndexByte(r.File, '/')+1:], ".csv"),
-		r.Calculation.Name, r.Provenance, r.count(func(v Value) bool { return v.Line > 0 }), at, deviation, tolerance, used, cmp.Or(r.Bias(), "–"), r.Verdict())
+		r.Calculation.Name, r.Provenance, r.Published(), at, deviation, tolerance, used, cmp.Or(r.Bias(), "–"), r.Verdict())
 }
 
 func (r Report) remarks(p *printer) {
