@@ -2,12 +2,12 @@
 // the heater runs and where the water runs cold.
 //
 //	go run ./examples/day                                  a family (profile L) at 80 l
-//	go run ./examples/day -out day.png                     the same with its picture
-//	go run ./examples/day -litres 200 -out l200.svg        a larger cylinder
+//	go run ./examples/day -draw day.png                     the same with its picture
+//	go run ./examples/day -litres 200 -draw l200.svg        a larger cylinder
 //	go run ./examples/day -profile M -power 3 -off 50
 //
 // The account of the day goes to the standard output. A picture is written only
-// when -out names a file; its format follows the name: .png, .svg or .pdf.
+// when -draw names a file; its format follows the name: .png, .svg or .pdf.
 // Running cold means that a draw-off got colder water than it wants: 40 °C for a
 // shower or a bath, 55 °C for dishes. The exit status is 0 when the day stays
 // hot, 1 when the water runs cold, 2 when the input cannot be used (of the built
@@ -24,6 +24,7 @@ import (
 
 	"example.com/hydronics"
 	"example.com/hydronics/dhw"
+	"example.com/hydronics/internal/picture"
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
@@ -45,7 +46,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	on := flags.Float64("on", 50, "the heater starts when the sensor is colder, `°C`")
 	off := flags.Float64("off", 56, "and stops when it reaches this, `°C`")
 	cold := flags.Float64("cold", 10, "cold water, `°C`")
-	out := flags.String("out", "", "`file` of the picture, .png, .svg or .pdf; without it none is written")
+	file := flags.String("draw", "", picture.Usage)
 	if err := flags.Parse(args); err != nil {
 		return unusable
 	}
@@ -59,13 +60,13 @@ func run(args []string, stdout, stderr io.Writer) int {
 		day.Start = day.Off
 		var c course
 		if c, err = follow(day); err == nil {
-			if *out != "" {
-				err = c.draw(*out)
+			if *file != "" {
+				err = c.draw(*file)
 			}
 			if err == nil {
 				c.report(stdout)
-				if *out == "" {
-					fmt.Fprintln(stdout, "\nFor a picture of the day name its file: -out day.png (or .svg, .pdf).")
+				if *file == "" {
+					fmt.Fprintln(stdout, "\nFor a picture of the day name its file: -draw day.png (or .svg, .pdf).")
 				}
 				if c.result.Never {
 					return staysHot

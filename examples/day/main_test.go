@@ -22,7 +22,7 @@ func TestPictures(t *testing.T) {
 		{"300", "large.pdf", "%PDF", staysHot, "never"},
 	} {
 		path := filepath.Join(t.TempDir(), c.file)
-		args := []string{"-litres", c.litres, "-out", path}
+		args := []string{"-litres", c.litres, "-draw", path}
 		if c.want == staysHot {
 			args = append(args, "-on", "57", "-off", "60", "-nodes", "20") // a draw-off of 55 °C needs a hotter store
 		}
@@ -55,7 +55,7 @@ func TestNoPictureUnasked(t *testing.T) {
 	if left, err := os.ReadDir("."); err != nil || len(left) != 0 {
 		t.Errorf("left %v, %v", left, err)
 	}
-	if !strings.Contains(out.String(), "-out day.png") {
+	if !strings.Contains(out.String(), "-draw day.png") {
 		t.Errorf("does not say how to get the picture: %s", out.String())
 	}
 }
@@ -63,7 +63,7 @@ func TestNoPictureUnasked(t *testing.T) {
 func TestRefusals(t *testing.T) {
 	for _, args := range [][]string{
 		{"-profile", "XXXL"}, {"-litres", "-1"}, {"-litres", "nan"}, {"-nodes", "0"}, {"-on", "60", "-off", "50"},
-		{"-out", "day.bmp"}, {"day.png"}, {"-out", filepath.Join(t.TempDir(), "no", "such", "folder.png")}, {"-flag"},
+		{"-draw", "day.bmp"}, {"day.png"}, {"-draw", filepath.Join(t.TempDir(), "no", "such", "folder.png")}, {"-flag"},
 	} {
 		var out, errs bytes.Buffer
 		if got := run(args, &out, &errs); got != unusable || errs.Len() == 0 || out.Len() != 0 {

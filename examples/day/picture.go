@@ -3,17 +3,14 @@ package main
 import (
 	"fmt"
 	"image/color"
-	"os"
-	"path/filepath"
-	"strings"
 
+	"example.com/hydronics"
+	"example.com/hydronics/internal/picture"
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-
-	"example.com/hydronics"
 )
 
 var (
@@ -28,13 +25,7 @@ var (
 )
 
 // draw writes the picture: temperatures above, powers below, over one day.
-func (c course) draw(path string) error {
-	format := strings.TrimPrefix(strings.ToLower(filepath.Ext(path)), ".")
-	switch format {
-	case "png", "svg", "pdf":
-	default:
-		return fmt.Errorf("file %q: want a name that ends in .png, .svg or .pdf", path)
-	}
+func (c course) draw(file string) error {
 	temperatures, err := c.temperatures()
 	if err != nil {
 		return err
@@ -43,29 +34,15 @@ func (c course) draw(path string) error {
 	if err != nil {
 		return err
 	}
-	const width, height = 24 * vg.Centimeter, 15 * vg.Centimeter
-	canvas, err := draw.NewFormattedCanvas(width, height, format)
-	if err != nil {
-		return err
-	}
-	page := draw.New(canvas)
-	page.SetColor(color.White)
-	page.Fill(page.Path())
-	both := [][]*plot.Plot{{temperatures}, {powers}}
-	tiles := draw.Tiles{Rows: 2, Cols: 1, PadY: 4 * vg.Millimeter, PadTop: 3 * vg.Millimeter, PadBottom: 3 * vg.Millimeter,
-		PadLeft: 3 * vg.Millimeter, PadRight: 5 * vg.Millimeter}
-	canvases := plot.Align(both, tiles, page)
-	temperatures.Draw(canvases[0][0])
-	powers.Draw(canvases[1][0])
-	file, err := os.Create(path)
-	if err != nil {
-		return err
-	}
-	if _, err := canvas.WriteTo(file); err != nil {
-		file.Close()
-		return err
-	}
-	return file.Close()
+	return picture.Save(file, 24*vg.Centimeter, 15*vg.Centimeter, func(page draw.Canvas) error {
+		both := [][]*plot.Plot{{temperatures}, {powers}}
+		tiles := draw.Tiles{Rows: 2, Cols: 1, PadY: 4 * vg.Millimeter, PadTop: 3 * vg.Millimeter, PadBottom: 3 * vg.Millimeter,
+			PadLeft: 3 * vg.Millimeter, PadRight: 5 * vg.Millimeter}
+		canvases := plot.Align(both, tiles, page)
+		temperatures.Draw(canvases[0][0])
+		powers.Draw(canvases[1][0])
+		return nil
+	})
 }
 
 // panel returns an empty panel over the hours of the day.

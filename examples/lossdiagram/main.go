@@ -1,8 +1,8 @@
 // Lossdiagram draws the friction of water in the tubes of one series: gradient
 // over flow, one line a tube, with lines of equal velocity across.
 //
-//	go run ./examples/lossdiagram -out loss.png
-//	go run ./examples/lossdiagram -out loss.svg -series "EN 1057" -only 12x1,15x1,18x1,22x1,28x1.5
+//	go run ./examples/lossdiagram -draw loss.png
+//	go run ./examples/lossdiagram -draw loss.svg -series "EN 1057" -only 12x1,15x1,18x1,22x1,28x1.5
 //
 // The ending of the name chooses the format: png, svg or pdf.
 package main
@@ -14,13 +14,14 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 
 	"example.com/hydronics/fluid"
+	"example.com/hydronics/internal/picture"
 	"example.com/hydronics/pipe"
 	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stderr)) }
@@ -28,25 +29,25 @@ func main() { os.Exit(run(os.Args[1:], os.Stderr)) }
 func run(args []string, stderr io.Writer) int {
 	flags := flag.NewFlagSet("lossdiagram", flag.ContinueOnError)
 	flags.SetOutput(stderr)
-	out := flags.String("out", "", "`file` to write: .png, .svg or .pdf")
+	file := flags.String("draw", "", picture.Usage)
 	series := flags.String("series", string(pipe.EN10255Medium), "tube `series` of the catalogue")
 	only := flags.String("only", "", "draw only these `sizes`, as in their designations, separated by commas")
 	temperature := flags.Float64("temperature", 35, "of the water, `°C`")
 	if err := flags.Parse(args); err != nil {
 		return 2
 	}
-	if *out == "" || flags.NArg() > 0 {
+	if *file == "" || flags.NArg() > 0 {
 		flags.Usage()
 		return 2
 	}
-	if err := save(*out, pipe.Series(*series), *only, *temperature); err != nil {
+	if err := save(*file, pipe.Series(*series), *only, *temperature); err != nil {
 		fmt.Fprintln(stderr, "lossdiagram:", err)
 		return 1
 	}
 	return 0
 }
 
-func save(out string, series pipe.Series, only string, temperature float64) error {
+func save(file string, series pipe.Series, only string, temperature float64) error {
 	tubes, err1 := choose(series, only)
 	water, err2 := fluid.Water().At(temperature)
 	if err := errors.Join(err1, err2); err != nil {
@@ -57,18 +58,10 @@ func save(out string, series pipe.Series, only string, temperature float64) erro
 	if err != nil {
 		return err
 	}
-	// Drawn before the file is made, so that a format that is unknown leaves none.
-	format := strings.ToLower(strings.TrimPrefix(filepath.Ext(out), "."))
-	picture, err := p.WriterTo(24*vg.Centimeter, 17*vg.Centimeter, format)
-	if err != nil {
-		return err
-	}
-	f, err := os.Create(out)
-	if err != nil {
-		return err
-	}
-	_, err = picture.WriteTo(f)
-	return errors.Join(err, f.Close())
+	return picture.Save(file, 24*vg.Centimeter, 17*vg.Centimeter, func(c draw.Canvas) error {
+		p.Draw(c)
+		return nil
+	})
 }
 
 // choose returns the sizes asked for, or one wall of each outside diameter:

@@ -18,7 +18,7 @@ func TestDiagram(t *testing.T) {
 	for _, s := range []pipe.Series{pipe.EN10255Medium, pipe.ENISO15875S5, pipe.F876} {
 		out := filepath.Join(t.TempDir(), "loss.svg")
 		var errs bytes.Buffer
-		require.Zero(t, run([]string{"-out", out, "-series", string(s)}, &errs), errs.String())
+		require.Zero(t, run([]string{"-draw", out, "-series", string(s)}, &errs), errs.String())
 		picture, err := os.ReadFile(out)
 		require.NoError(t, err)
 		tubes, err := choose(s, "")
@@ -34,7 +34,7 @@ func TestDiagram(t *testing.T) {
 func TestPNG(t *testing.T) {
 	out := filepath.Join(t.TempDir(), "loss.png")
 	var errs bytes.Buffer
-	require.Zero(t, run([]string{"-out", out, "-series", "EN 1057", "-only", "22x1, 15x1"}, &errs), errs.String())
+	require.Zero(t, run([]string{"-draw", out, "-series", "EN 1057", "-only", "22x1, 15x1"}, &errs), errs.String())
 	f, err := os.Open(out)
 	require.NoError(t, err)
 	defer func() { _ = f.Close() }()
@@ -54,7 +54,7 @@ func TestRefused(t *testing.T) {
 		args, out := c.args, ""
 		if c.file != "" {
 			out = filepath.Join(t.TempDir(), c.file)
-			args = append([]string{"-out", out}, args...)
+			args = append([]string{"-draw", out}, args...)
 		}
 		var errs bytes.Buffer
 		assert.NotZero(t, run(args, &errs), args)

@@ -1,16 +1,13 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"image/color"
 	"math"
-	"os"
-	"path/filepath"
-	"strings"
 
 	"example.com/hydronics"
 	"example.com/hydronics/frost"
+	"example.com/hydronics/internal/picture"
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
@@ -27,15 +24,10 @@ var (
 	brown = color.RGBA{R: 150, G: 70, B: 10, A: 255}
 )
 
-// picture writes three panels above each other, temperatures and ice over the
-// hours of the night and the outflow over the minutes after the opening, and
-// below them the events by number.
-func picture(file string, n frost.Night, o frost.Outcome) error {
-	const width, height, key = 18 * vg.Centimeter, 23 * vg.Centimeter, 2.6 * vg.Centimeter
-	canvas, err := canvasFor(file, width, height)
-	if err != nil {
-		return err
-	}
+// page draws three panels above each other, temperatures and ice over the hours
+// of the night and the outflow over the minutes after the opening, and below
+// them the events by number.
+func page(file string, n frost.Night, o frost.Outcome) error {
 	end := span(o)
 	var rows [][]*plot.Plot
 	for _, panel := range []func(frost.Night, frost.Outcome, float64) (*plot.Plot, error){temperatures, ice, outflow} {
@@ -46,23 +38,16 @@ func picture(file string, n frost.Night, o frost.Outcome) error {
 		p.BackgroundColor = color.Transparent
 		rows = append(rows, []*plot.Plot{p})
 	}
-	page := draw.New(canvas)
-	page.SetColor(color.White)
-	page.Fill(page.Rectangle.Path())
-	body := draw.Crop(page, 4*vg.Millimeter, -8*vg.Millimeter, key, -3*vg.Millimeter)
-	tiles := draw.Tiles{Rows: len(rows), Cols: 1, PadY: 5 * vg.Millimeter}
-	for i, c := range plot.Align(rows, tiles, body) {
-		rows[i][0].Draw(c[0])
-	}
-	events(page, o, key)
-	f, err := os.Create(file)
-	if err != nil {
-		return err
-	}
-	if _, err := canvas.WriteTo(f); err != nil {
-		return errors.Join(err, f.Close())
-	}
-	return f.Close()
+	return picture.Save(file, 18*vg.Centimeter, 23*vg.Centimeter, func(page draw.Canvas) error {
+		const key = 2.6 * vg.Centimeter
+		body := draw.Crop(page, 4*vg.Millimeter, -8*vg.Millimeter, key, -3*vg.Millimeter)
+		tiles := draw.Tiles{Rows: len(rows), Cols: 1, PadY: 5 * vg.Millimeter}
+		for i, c := range plot.Align(rows, tiles, body) {
+			rows[i][0].Draw(c[0])
+		}
+		events(page, o, key)
+		return nil
+	})
 }
 
 // events lists the numbered events at the foot of the page.
@@ -77,11 +62,6 @@ func events(page draw.Canvas, o frost.Outcome, key vg.Length) {
 		}
 		page.FillText(style, at, fmt.Sprintf("%d  %s: %.2f h", i+1, e.What, e.Time/hydronics.Hour))
 	}
-}
-
-func canvasFor(file string, w, h vg.Length) (vg.CanvasWriterTo, error) {
-	format := strings.TrimPrefix(strings.ToLower(filepath.Ext(file)), ".")
-	return draw.NewFormattedCanvas(w, h, format)
 }
 
 // span returns the seconds to show: past the last event, so far as the night
@@ -164,7 +144,9 @@ func temperatures(n frost.Night, o frost.Outcome, end float64) (*plot.Plot, erro
 	p.Legend.Padding = vg.Points(2)
 	p.Legend.TextStyle.Font.Size = vg.Points(9)
 	p.Y.Tick.Marker = every(10)
-	return p, mark(p, o)
+	err = mark(p, o)
+	p.Y.Max += 0.5 * (p.Y.Max - p.Y.Min) // room for the legend
+	return p, err
 }
 
 // every marks the multiples of a step.
@@ -235,7 +217,9 @@ func ice(_ frost.Night, o frost.Outcome, end float64) (*plot.Plot, error) {
 	}
 	p.Legend.Top, p.Legend.Left = true, true
 	p.Legend.TextStyle.Font.Size = vg.Points(9)
-	return p, mark(p, o)
+	err := mark(p, o)
+	p.Y.Max += 0.25 * (p.Y.Max - p.Y.Min) // room for the legend
+	return p, err
 }
 
 func outflow(_ frost.Night, o frost.Outcome, _ float64) (*plot.Plot, error) {

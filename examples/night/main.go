@@ -1,8 +1,8 @@
 // Night draws a power cut: what becomes of the water in an outdoor tube, from
 // the failure of the power to the last water out or the first ice.
 //
-//	go run ./examples/night                          picture in night.png
-//	go run ./examples/night -o night.svg             or .pdf, .jpg, by the ending
+//	go run ./examples/night                          in words
+//	go run ./examples/night -draw night.png          and as a drawing (.png, .svg or .pdf)
 //	go run ./examples/night -cold -15                constant cold instead of the winter week
 //	go run ./examples/night -foam 0                  a bare tube
 //
@@ -23,6 +23,7 @@ import (
 
 	"example.com/hydronics"
 	"example.com/hydronics/frost"
+	"example.com/hydronics/internal/picture"
 	"example.com/hydronics/pipe"
 )
 
@@ -34,7 +35,7 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 func run(args []string, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("night", flag.ContinueOnError)
 	flags.SetOutput(stderr)
-	out := flags.String("o", "night.png", "`file` of the picture: .png, .svg, .pdf, .jpg, .tif, .eps")
+	file := flags.String("draw", "", picture.Usage)
 	cold := flags.String("cold", "", "constant outdoor `temperature` in °C instead of the winter week")
 	foam := flags.Float64("foam", 25, "`thickness` of the foam in mm, 0 for a bare tube")
 	start := flags.Float64("start", 30, "`temperature` of the water in °C when the power fails")
@@ -63,12 +64,16 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintln(stderr, "night:", err)
 		return 2
 	}
-	tell(stdout, n, o, hour)
-	if err := picture(*out, n, o); err != nil {
+	if *file != "" {
+		if err := page(*file, n, o); err != nil {
+			fmt.Fprintln(stderr, "night:", err)
+			return 2
+		}
+	}
+	if err := tell(stdout, n, o, hour); err != nil {
 		fmt.Fprintln(stderr, "night:", err)
 		return 2
 	}
-	fmt.Fprintln(stdout, "picture:", *out)
 	return 0
 }
 
@@ -118,7 +123,11 @@ func weather(sample []byte) ([]frost.Air, error) {
 }
 
 // tell prints the time line and the verdicts.
-func tell(w io.Writer, n frost.Night, o frost.Outcome, hour int) {
+func tell(w io.Writer, n frost.Night, o frost.Outcome, hour int) error {
+	findings, err := n.Findings(o, frost.CommonDoubts())
+	if err != nil {
+		return err
+	}
 	if len(n.Weather) > 1 {
 		fmt.Fprintf(w, "The power fails %d h into the week, its worst hour: %.1f °C outdoors, wind %.1f m/s.\n",
 			hour, n.Weather[0].Temperature, n.Weather[0].Wind)
@@ -136,12 +145,8 @@ func tell(w io.Writer, n frost.Night, o frost.Outcome, hour int) {
 	default:
 		fmt.Fprintf(w, "Margin: %.0f min between the last water and the first ice, each taken on its unsafe side.\n", o.Margin/hydronics.Minute)
 	}
-	findings, err := n.Findings(o, frost.CommonDoubts())
-	if err != nil {
-		fmt.Fprintln(w, "findings:", err)
-		return
-	}
 	for _, f := range findings {
 		fmt.Fprintf(w, "- %s: %s\n", f.Rule, f.Verdict)
 	}
+	return nil
 }

@@ -20,7 +20,7 @@ func TestPictureAndStory(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			file := filepath.Join(t.TempDir(), name)
 			var out, wrong bytes.Buffer
-			require.Equal(t, 0, run(append([]string{"-o", file}, args...), &out, &wrong), wrong.String())
+			require.Equal(t, 0, run(append([]string{"-draw", file}, args...), &out, &wrong), wrong.String())
 			assert.Contains(t, out.String(), "power fails")
 			picture, err := os.Stat(file)
 			require.NoError(t, err)
@@ -30,7 +30,7 @@ func TestPictureAndStory(t *testing.T) {
 }
 
 func TestUnusable(t *testing.T) {
-	for _, args := range [][]string{{"-cold", "icy"}, {"-cold", "-200"}, {"-foam", "-3"}, {"-start", "0"}, {"-o", "x.bogus"}, {"more"}} {
+	for _, args := range [][]string{{"-cold", "icy"}, {"-cold", "-200"}, {"-foam", "-3"}, {"-start", "0"}, {"-draw", "x.bogus"}, {"more"}} {
 		var out, wrong bytes.Buffer
 		assert.Equal(t, 2, run(args, &out, &wrong), args)
 		assert.NotEmpty(t, wrong.String(), args)

@@ -6,6 +6,7 @@ import (
 
 	"example.com/hydronics"
 	"example.com/hydronics/expansion"
+	"example.com/hydronics/internal/picture"
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/text"
@@ -130,7 +131,10 @@ func figure(file string, cases []charge, need expansion.Sizing) error {
 			return err
 		}
 	}
-	return p.Save(17*vg.Centimeter, 11*vg.Centimeter, file)
+	return picture.Save(file, 17*vg.Centimeter, 11*vg.Centimeter, func(c draw.Canvas) error {
+		p.Draw(c)
+		return nil
+	})
 }
 
 func ticks(from, to, step float64) []plot.Tick {

@@ -3,7 +3,7 @@
 // and with one that is too high.
 //
 //	go run ./examples/precharge                  in words
-//	go run ./examples/precharge -o FILE.svg      and as a drawing (.svg, .png or .pdf)
+//	go run ./examples/precharge -draw FILE.svg   and as a drawing (.png, .svg or .pdf)
 //
 // The system is invented. The exit status is 2 when the drawing cannot be made (of
 // the built binary: go run turns 2 into 1).
@@ -18,6 +18,7 @@ import (
 	"example.com/hydronics"
 	"example.com/hydronics/expansion"
 	"example.com/hydronics/fluid"
+	"example.com/hydronics/internal/picture"
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
@@ -25,7 +26,7 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 func run(args []string, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("precharge", flag.ContinueOnError)
 	flags.SetOutput(stderr)
-	file := flags.String("o", "", "`file` to draw to, .svg, .png or .pdf")
+	file := flags.String("draw", "", picture.Usage)
 	if err := flags.Parse(args); err != nil || flags.NArg() > 0 {
 		return 2
 	}

@@ -14,7 +14,7 @@ import (
 func TestWordsAndDrawing(t *testing.T) {
 	var out, errs bytes.Buffer
 	file := filepath.Join(t.TempDir(), "course.png")
-	require.Equal(t, 0, run([]string{"-o", file}, &out, &errs), errs.String())
+	require.Equal(t, 0, run([]string{"-draw", file}, &out, &errs), errs.String())
 	for _, words := range []string{"right     charge 0.8 bar: 2.3 bar at 70 °C", "lifts at 61 °C and spills 1.6 l", "vacuum at the top"} {
 		assert.Contains(t, out.String(), words)
 	}
@@ -37,7 +37,7 @@ func TestWordsAndDrawing(t *testing.T) {
 
 func TestWrongUse(t *testing.T) {
 	var out, errs bytes.Buffer
-	assert.Equal(t, 2, run([]string{"-o", filepath.Join(t.TempDir(), "course.xyz")}, &out, &errs))
+	assert.Equal(t, 2, run([]string{"-draw", filepath.Join(t.TempDir(), "course.xyz")}, &out, &errs))
 	assert.Contains(t, errs.String(), "xyz")
 	assert.Equal(t, 2, run([]string{"spare"}, &out, &errs))
 	assert.Equal(t, 2, run([]string{"-nonsense"}, &out, &errs))
