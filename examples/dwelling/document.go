@@ -15,6 +15,7 @@ type document struct {
 	Remark   string
 	Rules    string
 	Liquid   string
+	Origin   string // what calculated the sheet, and from which file
 	Summary  string
 	Warning  string
 	Sections []section
@@ -92,8 +93,8 @@ func documentOf(s *job.Sheet) *document {
 			w.doc.Summary += " Together they also ask for: " + changeWords(s.Further) + "."
 		}
 	}
-	w.doc.Release = fmt.Sprintf("%d requirements are to be seen on site and %d are not met. While one of either is open, nothing is released.",
-		s.Count(hydronics.SeeOnSite), s.Count(hydronics.NotMet))
+	w.doc.Release = fmt.Sprintf("%d requirements are to be seen on site and %d are not met. While one of either is open, nothing is released. %s",
+		s.Count(hydronics.SeeOnSite), s.Count(hydronics.NotMet), w.doc.Origin)
 	return w.doc
 }
 
@@ -103,6 +104,10 @@ func (w *writer) head(s *job.Sheet) {
 	rules := s.Rules
 	if s.HotWater != nil && s.PotableRules != "" {
 		rules += "; " + s.PotableRules
+	}
+	d.Origin = "Calculated by hydronics " + s.Version + "."
+	if s.JobHash != "" {
+		d.Origin = "Calculated by hydronics " + s.Version + " from the job file whose SHA-256 begins with " + s.JobHash + "."
 	}
 	d.Rules = "Jurisdiction " + s.Jurisdiction + ": " + rules + "."
 	d.Liquid = "The circuit is filled with " + s.Liquid + ", which begins to freeze at " + plain(s.FreezingPoint) + " °C."

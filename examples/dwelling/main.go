@@ -18,6 +18,10 @@
 // used gets a result that says why, and the stream goes on. A stream that is
 // interrupted finishes the lines under way, says where to go on, and has 130.
 //
+// Sheet, page and JSON name the version of the module and the job file: the first
+// 16 hexadecimal digits of the SHA-256 of its bytes, as sha256sum prints them. In a
+// stream they are of the bytes of the line, without its line break.
+//
 // A calculation alone releases nothing: what the sheet leaves to be seen on site
 // has to be seen, and local codes and licensed persons come first.
 package main
@@ -95,6 +99,7 @@ func run(ctx context.Context, args []string, out, report io.Writer) int {
 	if err != nil {
 		return finish(report, err, unusable)
 	}
+	sheet.JobHash = job.Hash(data)
 	job.Remedies(j, sheet)
 	if *html != "" {
 		if err := writeHTML(*html, j, sheet); err != nil {

@@ -21,7 +21,9 @@ import (
 // A result is what the stream writes for one line. The verdicts are counted;
 // what is not met comes in full.
 type result struct {
-	Line        int           `json:"line"` // counted from 1 over the whole input
+	Line        int           `json:"line"`                 // counted from 1 over the whole input
+	Version     string        `json:"version"`              // of the module
+	JobHash     string        `json:"job_sha256,omitempty"` // of the line without its line break; none of a line too long to be read
 	Title       string        `json:"title,omitempty"`
 	Status      int           `json:"status"` // as the exit status for a single file
 	Met         int           `json:"met"`
@@ -195,6 +197,10 @@ func (b *batch) assess() {
 }
 
 func resultOf(line []byte) (r result) {
+	r.Version = hydronics.Version
+	if len(line) < longLine {
+		r.JobHash = job.Hash(bytes.TrimSuffix(bytes.TrimSuffix(line, []byte("\n")), []byte("\r")))
+	}
 	j, err := job.Decode(line)
 	var sheet *job.Sheet
 	if err == nil {

@@ -25,7 +25,7 @@ func writeText(out io.Writer, s *job.Sheet) error {
 	if d.Remark != "" {
 		p.fold("", d.Remark)
 	}
-	for _, words := range []string{d.Rules + " " + d.Liquid, d.Summary, d.Warning} {
+	for _, words := range []string{d.Rules + " " + d.Liquid, d.Origin, d.Summary, d.Warning} {
 		p.line("")
 		p.fold("", words)
 	}

@@ -17,7 +17,8 @@ func assess(j *Job, known nights) (*Sheet, error) {
 	}
 	p.nights = known
 	s := &Sheet{
-		Title: j.Title, Remark: j.Remark, Jurisdiction: j.Jurisdiction,
+		Version: hydronics.Version,
+		Title:   j.Title, Remark: j.Remark, Jurisdiction: j.Jurisdiction,
 		Rules: p.rules.closed().Name, PotableRules: p.rules.potable.String(),
 		Liquid: p.liquid.String(), FreezingPoint: p.liquid.FreezingPoint(),
 		Supply: j.Unit.Supply, Return: p.ret, Content: p.content,

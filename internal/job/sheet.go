@@ -5,6 +5,8 @@ import "example.com/hydronics"
 // A Sheet is what the assessment of a Job says: figures and findings, numbers
 // in SI and temperatures in °C, nothing formatted.
 type Sheet struct {
+	Version      string `json:"version"`              // of the module that calculated it
+	JobHash      string `json:"job_sha256,omitempty"` // [Hash] of the job file, where it was read from one
 	Title        string `json:"title"`
 	Remark       string `json:"remark,omitempty"`
 	Jurisdiction string `json:"jurisdiction"`
