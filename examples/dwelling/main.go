@@ -3,7 +3,7 @@
 //
 //	dwelling                 the embedded demonstration, all of it invented
 //	dwelling FILE.json       an installation of yours
-//	dwelling -json [FILE]    the same for machines: SI units, stable keys
+//	dwelling -json [FILE]    the same for machines: SI units, stable keys (output.md)
 //	dwelling -html PAGE [FILE]  beside the text, a page with figures to print on A4
 //	dwelling -new FILE.json  a starting point to be changed, and beside it FILE.txt,
 //	                         which explains every key

@@ -35,6 +35,13 @@ func TestAnyFigures(t *testing.T) {
 			continue
 		}
 		sheets++
+		ids := map[string]bool{}
+		for i := range s.Findings {
+			id := s.Findings[i].ID
+			require.False(t, ids[id], "twice: %s", id)
+			require.NotContains(t, id, "unnamed")
+			ids[id] = true
+		}
 		_, err = json.Marshal(s)
 		require.NoError(t, err)
 		require.NoError(t, writeText(&bytes.Buffer{}, s))

@@ -20,4 +20,10 @@
 // text. It owns no physics. One file holds one part of the installation:
 // primary.go, circuits.go, vessel.go, relief.go, frost.go, hotwater.go,
 // arrangement.go.
+//
+// Every finding has an id, on which programs may rely: identity.go holds the ids in
+// a table, by the words of the rules, and a test holds the table complete. To word a
+// rule anew is to change the words in its package and in the table. The table was
+// chosen over ids that each package gives to its findings, since only a sheet knows
+// which rules it asks of several parts.
 package job

@@ -20,6 +20,7 @@ func (n Number) MarshalJSON() ([]byte, error) {
 
 // findingJSON is a finding as machines read it.
 type findingJSON struct {
+	ID          string `json:"id"`
 	Part        string `json:"part"`
 	Rule        string `json:"rule"`
 	Subject     string `json:"subject"`
@@ -46,7 +47,7 @@ var bounds = map[hydronics.Bound]string{
 // exist are null.
 func (f Finding) MarshalJSON() ([]byte, error) {
 	return json.Marshal(findingJSON{
-		Part: f.Part.String(), Rule: f.Rule, Subject: f.Subject, Verdict: f.Verdict.String(), Quantity: f.Quantity, Unit: f.Unit,
+		ID: f.ID, Part: f.Part.String(), Rule: f.Rule, Subject: f.Subject, Verdict: f.Verdict.String(), Quantity: f.Quantity, Unit: f.Unit,
 		Bound: bounds[f.Bound], Value: Number(f.Value), Limit: Number(f.Limit), Margin: Number(f.Margin()), Uncertainty: Number(f.Uncertainty),
 		Source: f.Source.Text, Provenance: f.Source.Provenance.String(), Danger: f.Danger, Remedy: f.Remedy,
 	})

@@ -49,19 +49,12 @@ func Remedies(j *Job, s *Sheet) (*Job, *Sheet) {
 	known := nights{}
 	all := clone(j)
 	found := false
-	done := map[finger]*Remedy{}
 	for i := range s.Findings {
 		f := &s.Findings[i]
 		if f.Verdict != hydronics.NotMet {
 			continue
 		}
-		key := f.finger()
-		if r, ok := done[key]; ok {
-			f.Remedy = r
-			continue
-		}
 		f.Remedy = &Remedy{None: true}
-		done[key] = f.Remedy
 		if t, after := best(j, trials(j, s, f), failed, f, known); t != nil {
 			*f.Remedy = Remedy{Changes: t.changes}
 			if t.after != nil {
@@ -111,12 +104,12 @@ func Remedies(j *Job, s *Sheet) (*Job, *Sheet) {
 // best returns the first trial that works, with its sheet. Settings of a vessel
 // pull in different directions: there one that meets all of its requirements goes
 // before one that meets a single one.
-func best(j *Job, trials []trial, failed map[finger]bool, f *Finding, known nights) (*trial, *Sheet) {
+func best(j *Job, trials []trial, failed map[string]bool, f *Finding, known nights) (*trial, *Sheet) {
 	g := f.group
 	var single *trial
 	var singleSheet *Sheet
 	for i := range trials {
-		s := trials[i].works(j, failed, f.finger(), known)
+		s := trials[i].works(j, failed, f.ID, known)
 		if s == nil {
 			continue
 		}
@@ -139,7 +132,7 @@ func best(j *Job, trials []trial, failed map[finger]bool, f *Finding, known nigh
 
 // works returns the sheet after the trial if it meets the requirement and breaks
 // no other, and nil otherwise.
-func (t *trial) works(j *Job, failed map[finger]bool, key finger, known nights) *Sheet {
+func (t *trial) works(j *Job, failed map[string]bool, id string, known nights) *Sheet {
 	changed := clone(j)
 	t.apply(changed)
 	if !keepsProtection(j, changed) {
@@ -150,35 +143,19 @@ func (t *trial) works(j *Job, failed map[finger]bool, key finger, known nights) 
 		return nil // the change leads out of what can be calculated
 	}
 	for now := range s.failed() {
-		if now == key || !failed[now] {
+		if now == id || !failed[now] {
 			return nil
 		}
 	}
 	return s
 }
 
-// A finger tells one requirement from another across assessments. The subject is
-// part of it only where several parts share a rule.
-type finger struct {
-	part    Part
-	rule    string
-	subject string
-}
-
-func (f *Finding) finger() finger {
-	k := finger{f.Part, f.Rule, f.Subject}
-	switch f.group {
-	case groupVelocity, groupVents, groupOxygen, groupReliefSet, groupReliefSize, groupFilling:
-		k.subject = "" // names the worst, or what lies between
-	}
-	return k
-}
-
-func (s *Sheet) failed() map[finger]bool {
-	failed := map[finger]bool{}
+// failed are the ids of the requirements that are not met.
+func (s *Sheet) failed() map[string]bool {
+	failed := map[string]bool{}
 	for i := range s.Findings {
 		if s.Findings[i].Verdict == hydronics.NotMet {
-			failed[s.Findings[i].finger()] = true
+			failed[s.Findings[i].ID] = true
 		}
 	}
 	return failed

@@ -209,6 +209,7 @@ type HotLine struct {
 // A Finding is one requirement judged, and the part of the installation it
 // belongs to.
 type Finding struct {
+	ID     string // tells it from every other of the sheet, see the package comment
 	Part   Part
 	Remedy *Remedy // of what is not met, where it was looked for
 	hydronics.Finding
@@ -256,6 +257,11 @@ func (s *Sheet) AllMet() bool { return s.Count(hydronics.NotMet) == 0 }
 
 func (s *Sheet) add(p Part, g group, found ...hydronics.Finding) {
 	for _, f := range found {
-		s.Findings = append(s.Findings, Finding{Part: p, group: g, Finding: f})
+		s.addOf(f.Subject, p, g, f)
 	}
+}
+
+// addOf adds a finding whose id is to name something other than its subject.
+func (s *Sheet) addOf(name string, p Part, g group, f hydronics.Finding) {
+	s.Findings = append(s.Findings, Finding{ID: s.identify(p, f.Rule, name), Part: p, group: g, Finding: f})
 }
