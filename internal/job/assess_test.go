@@ -64,7 +64,7 @@ func TestIndoorUnit(t *testing.T) {
 	for _, name := range []string{"demo.json", "jobs/buffer-stove.json"} {
 		j := load(t, name)
 		before := sheetOf(t, j)
-		unit := IndoorUnit{LossFlow: j.Unit.HotWaterFlow, Loss: 4 * hydronics.Kilopascal, Content: 2.5 * hydronics.Litre}
+		unit := IndoorUnit{LossFlow: j.Unit.HotWaterFlow, Loss: 4 * hydronics.Kilopascal, Content: 2.5 * hydronics.Litre, BeforePump: math.NaN()}
 		j.Indoor = &unit
 		after := sheetOf(t, j)
 		assert.InDelta(t, unit.Content, after.Content.Total-before.Content.Total, 1e-12, name)
@@ -97,7 +97,7 @@ func TestIndoorUnit(t *testing.T) {
 func TestIndoorUnitInTheNetwork(t *testing.T) {
 	j := load(t, "demo.json")
 	before := sheetOf(t, j)
-	j.Indoor = &IndoorUnit{LossFlow: j.Unit.LossFlow, Loss: 4 * hydronics.Kilopascal, Content: 2.5 * hydronics.Litre}
+	j.Indoor = &IndoorUnit{LossFlow: j.Unit.LossFlow, Loss: 4 * hydronics.Kilopascal, Content: 2.5 * hydronics.Litre, BeforePump: math.NaN()}
 	after := sheetOf(t, j)
 	require.NotEmpty(t, before.Cases)
 	assert.InEpsilon(t, before.Cases[0].UnitFlow, after.Cases[0].UnitFlow, 2e-3)
@@ -150,6 +150,75 @@ func TestPumpInlet(t *testing.T) {
 	assert.InDelta(t, byHand-983.2*9.80665, lower, rounded, "a metre higher")
 	j.Unit.InletHeight = 0.4 + 18 // above what the atmosphere and the filling hold up
 	assert.Equal(t, hydronics.NotMet, verdict(t, sheetOf(t, j), boils))
+}
+
+// Where the vessel is connected the circulator changes nothing (the neutral point:
+// Taylor, ASHRAE Journal, November 2016). Between it and the inlet lies on the
+// inlet side what the liquid loses on its way, on the outlet side the head of the
+// circulator, all of it when nothing flows. Figures of the hand calculation.
+func TestPumpInletByArrangement(t *testing.T) {
+	const (
+		static  = 983.2 * 9.80665 * (0.5 - 0.4)
+		filled  = 104.5e3
+		unit    = 19.85e3
+		metre   = 235.6 // friction of the return at 20 l/min
+		bend    = 918.0 / 4
+		rounded = 60
+	)
+	inlet := func(change func(*Job)) float64 {
+		j := load(t, "jobs/hand-calculation.json")
+		change(j)
+		return float64(sheetOf(t, j).Vessel.Inlet)
+	}
+	// The return divided where the strainer stands, after 4 m and one bend.
+	divide := func(j *Job) {
+		second := j.Routes[1]
+		second.Name, second.Start, second.Stretches = "return, riser to unit", second.Stretches[0].To, second.Stretches[1:]
+		j.Routes[1].Stretches = j.Routes[1].Stretches[:1]
+		j.Routes = append(j.Routes, second)
+	}
+	whole := filled + static - (unit + 10.56*metre + 4*bend + 1434)
+	assert.InDelta(t, whole, inlet(func(*Job) {}), rounded)
+	assert.InDelta(t, whole, inlet(divide), rounded, "nothing is said about the vessel's place")
+	assert.InDelta(t, whole+unit, inlet(func(j *Job) { j.Unit.BeforePump = 0 }), rounded, "the circulator before the exchanger")
+	assert.InDelta(t, whole+unit-0.9923*5e3, inlet(func(j *Job) { j.Unit.BeforePump = 5e3 }), rounded, "in the middle of the unit")
+	assert.InDelta(t, whole, inlet(func(j *Job) { divide(j); j.Vessel.StartOf = j.Routes[1].Name }), rounded, "at the beginning")
+	nearer := func(j *Job) { divide(j); j.Vessel.StartOf = "return, riser to unit" }
+	assert.InDelta(t, whole+4*metre+bend+1434, inlet(nearer), rounded, "behind the strainer")
+	assert.InDelta(t, whole+4*metre+bend+1434, inlet(func(j *Job) {
+		nearer(j)
+		j.Routes[1], j.Routes[2] = j.Routes[2], j.Routes[1] // the order in the file says nothing here
+		j.Unit.InletHeight = 0.4
+	}), rounded)
+	assert.InDelta(t, whole, inlet(func(j *Job) {
+		nearer(j)
+		j.Routes[1].Stretches[0].To[2] += 0.01 // does not lead into the next: counted, on the safe side
+	}), rounded)
+	// Filled so that the reserve of 3.015 l is in a vessel of 18 l charged to 1.4 bar:
+	// 2.413 bar · 18/(18 - 3.015) - 1.013 bar. The circulator has 70 kPa without flow.
+	assert.InDelta(t, 188.55e3+static-70e3, inlet(func(j *Job) {
+		j.Vessel.Side, j.Vessel.Precharge, j.Vessel.Filled = "outlet", 1.4e5, 1.95e5
+	}), rounded)
+}
+
+// What cannot be placed is refused with its path.
+func TestPumpInletRefuses(t *testing.T) {
+	for path, change := range map[string]func(*Job){
+		"expansion_vessel.at_start_of_route": func(j *Job) { j.Vessel.StartOf = j.Routes[0].Name }, // a supply
+		"outdoor_unit.loss_before_pump_kpa":  func(j *Job) { j.Unit.BeforePump = 1.01 * j.Unit.Loss },
+		"indoor_unit.loss_before_pump_kpa": func(j *Job) {
+			j.Indoor = &IndoorUnit{LossFlow: 3e-4, Loss: 4e3, BeforePump: 5e3}
+		},
+	} {
+		j := load(t, "jobs/hand-calculation.json")
+		change(j)
+		_, err := Assess(j)
+		assert.ErrorContains(t, err, path)
+	}
+	j := load(t, "jobs/hand-calculation.json")
+	j.Vessel.Side, j.Vessel.StartOf = "outlet", j.Routes[1].Name
+	_, err := Assess(j)
+	assert.ErrorContains(t, err, "with pump_side outlet")
 }
 
 // A pump that asks for more at its inlet gets it from a higher pre-charge, never

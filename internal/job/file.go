@@ -59,6 +59,7 @@ type Unit struct {
 	Pump           []PumpPoint `key:"pump_curve" doc:"the circulator at full speed, at least three points with rising flow"`
 	InletHeight    float64     `key:"pump_inlet_height_m" kind:"length" range:"-100 100" optional:"" doc:"height of the circulator's inlet; left out: where the last return route ends"`
 	InletLeast     float64     `key:"pump_inlet_least_bar" kind:"gauge" range:"0 10" optional:"" doc:"pressure that the circulator's papers ask for at its inlet, at hottest_c; left out: only boiling is judged"`
+	BeforePump     float64     `key:"loss_before_pump_kpa" kind:"pressure" range:"0 200" optional:"" doc:"of loss_kpa, what the liquid loses before it enters the circulator; 0 where it enters the circulator first; left out: all of it"`
 	Flammable      bool        `key:"flammable_refrigerant" doc:"whether the refrigerant can burn"`
 	FlowProved     bool        `key:"heat_needs_proved_flow" doc:"whether the unit makes no heat before open valves and flow are proved"`
 	ReliefInside   bool        `key:"relief_valve_inside" default:"false" doc:"whether the unit has a relief valve of its own on the water side"`
@@ -71,6 +72,7 @@ type IndoorUnit struct {
 	LossFlow float64 `key:"loss_at_flow_l_min" kind:"flow" range:"1 300" doc:"flow for which loss_kpa is stated"`
 	Loss     float64 `key:"loss_kpa" kind:"pressure" range:"0 200" doc:"pressure loss in the indoor unit with water, its fittings included, clean; 0 where pump_curve is what remains outside it"`
 	Content  float64 `key:"content_l" kind:"volume" range:"0 200" doc:"water content of the indoor unit"`
+	BeforePump float64 `key:"loss_before_pump_kpa" kind:"pressure" range:"0 200" optional:"" doc:"of loss_kpa, what the liquid loses between the expansion vessel and the circulator's inlet; 0 where the indoor unit stands in the supply; left out: all of it"`
 }
 
 // Defrost is the heat that one defrost takes from the water.
@@ -179,6 +181,7 @@ type FillingLink struct {
 type Vessel struct {
 	Height    float64 `key:"height_m" kind:"length" range:"-100 100" doc:"height of its connection"`
 	Side      string  `key:"pump_side" one:"inlet|outlet" default:"inlet" doc:"side of the circulator on which it is connected"`
+	StartOf   string  `key:"at_start_of_route" optional:"" doc:"name of the return route at whose beginning it is connected, on the inlet side: what flows in before loses nothing between vessel and circulator; left out: all of the return counts; divide a route where the vessel stands along it"`
 	Exists    bool    `key:"exists" default:"false" doc:"whether it is there already and only to be judged"`
 	Nominal   float64 `key:"nominal_l" kind:"volume" range:"1 1000" optional:"" doc:"nominal volume; left out: chosen from the usual sizes"`
 	Precharge float64 `key:"precharge_bar" kind:"gauge" range:"0 10" optional:"" doc:"pre-charge, measured with the water side relieved; left out: chosen"`

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"fmt"
 	"math"
 
 	"example.com/hydronics"
@@ -9,11 +10,16 @@ import (
 )
 
 // judgeInlet judges the pressure where the liquid enters the unit's circulator.
+//
+// Where the vessel is connected the circulator changes nothing: the neutral point.
+// From there to the inlet the liquid loses what lies between, if the vessel is
+// connected on the inlet side. On the outlet side the circulator lowers its inlet
+// by its head less what is lost up to the vessel: by all of its head when the
+// circuits are shut and nothing flows, which is the worst.
+//
 // Taken together is what need not come together, on the safe side: the lowest
-// cold filling pressure, liquid that arrives at the hottest temperature, the mode
-// that loses most, and all of the return line and of both units between vessel
-// and inlet, since where the vessel joins the line is not known better. Water
-// boils before any antifreeze solution does.
+// cold filling pressure, liquid that arrives at the hottest temperature, and the
+// mode that loses most. Water boils before any antifreeze solution does.
 func (p *plant) judgeInlet(s *Sheet, system *expansion.System, v expansion.Vessel, filling hydronics.Gauge) error {
 	course, err := system.Course(v, filling)
 	if err != nil {
@@ -45,7 +51,7 @@ func (p *plant) judgeInlet(s *Sheet, system *expansion.System, v expansion.Vesse
 		}
 	}
 	if system.Pump.Vessel == expansion.AtOutlet {
-		loss, variance = system.Pump.Head, 0 // at worst the circulator lowers its inlet by all of its head
+		loss, variance = system.Pump.Head, 0
 	}
 	static := density * hydronics.StandardGravity * (p.job.Vessel.Height - p.inletHeight())
 	inlet := cycle.Filling.Pressure + hydronics.Gauge(static-loss)
@@ -66,13 +72,24 @@ func (p *plant) judgeInlet(s *Sheet, system *expansion.System, v expansion.Vesse
 	return nil
 }
 
-// lossToInlet is what a mode loses in the return line and in the units, and the
-// variance of it in Pa².
+// lossToInlet is what a mode loses between a vessel on the inlet side and the
+// circulator's inlet, and the variance of it in Pa².
 func (p *plant) lossToInlet(m *Mode) (loss, variance float64, err error) {
-	loss = m.Unit + m.Indoor
-	variance = square(fittingUncertainty*m.Unit) + square(fittingUncertainty*m.Indoor)
+	u := &p.job.Unit
+	outdoor, err := lossBeforePump(m.Unit, u.BeforePump, u.LossFlow, m.Flow, p.supplied)
+	if err != nil {
+		return math.NaN(), math.NaN(), err
+	}
+	indoor := 0.0
+	if x := p.job.Indoor; x != nil {
+		if indoor, err = lossBeforePump(m.Indoor, x.BeforePump, x.LossFlow, m.Flow, p.supplied); err != nil {
+			return math.NaN(), math.NaN(), err
+		}
+	}
+	loss, variance = outdoor+indoor, square(fittingUncertainty*outdoor)+square(fittingUncertainty*indoor)
+	before := p.beforeVessel()
 	for i := range p.pieces {
-		if q := &p.pieces[i]; q.route.Line == "return" && q.flows(m.Name) {
+		if q := &p.pieces[i]; q.route.Line == "return" && q.flows(m.Name) && !before[q.route] {
 			l, err := p.loss(q, m.Flow)
 			if err != nil {
 				return math.NaN(), math.NaN(), err
@@ -82,6 +99,85 @@ func (p *plant) lossToInlet(m *Mode) (loss, variance float64, err error) {
 		}
 	}
 	return loss, variance, nil
+}
+
+// lossBeforePump is the part of a unit's loss that lies before the circulator: all
+// of it where nothing is stated.
+func lossBeforePump(all, stated, at, flow float64, liquid fluid.Properties) (float64, error) {
+	if math.IsNaN(stated) {
+		return all, nil
+	}
+	return knownLoss(stated, at, flow, liquid)
+}
+
+// beforeVessel finds the return routes that the liquid has left behind where the
+// vessel is connected: those that lead, route by route, to the beginning of the
+// vessel's route or into one behind it. A route whose end meets no beginning is
+// counted as between vessel and inlet, on the safe side.
+func (p *plant) beforeVessel() map[*Route]bool {
+	name := p.job.Vessel.StartOf
+	if name == "" {
+		return nil
+	}
+	routes := p.job.Routes
+	next := func(r *Route) *Route {
+		for i := range routes {
+			if other := &routes[i]; other != r && other.Line == "return" && other.Start == r.end() {
+				return other
+			}
+		}
+		return nil
+	}
+	behind := map[*Route]bool{}
+	for r := p.returnNamed(name); r != nil && !behind[r]; r = next(r) {
+		behind[r] = true
+	}
+	before := map[*Route]bool{}
+	for i := range routes {
+		r := &routes[i]
+		if behind[r] || r.Line != "return" {
+			continue
+		}
+		for x, steps := next(r), 0; x != nil && steps < len(routes); x, steps = next(x), steps+1 { // a circle leads nowhere
+			before[r] = before[r] || behind[x]
+		}
+	}
+	return before
+}
+
+// returnNamed is the return route with a name, nil if there is none or more.
+func (p *plant) returnNamed(name string) *Route {
+	var found *Route
+	for i := range p.job.Routes {
+		if r := &p.job.Routes[i]; r.Line == "return" && r.Name == name {
+			if found != nil {
+				return nil
+			}
+			found = r
+		}
+	}
+	return found
+}
+
+// checkInlet checks what places the vessel and the losses about the circulator.
+func (p *plant) checkInlet(f *Faults) {
+	if v := &p.job.Vessel; v.StartOf != "" {
+		switch {
+		case v.Side == "outlet":
+			*f = append(*f, Fault{"expansion_vessel.at_start_of_route", fmt.Sprintf("%q", v.StartOf), "nothing with pump_side outlet: there the circulator's head counts"})
+		case p.returnNamed(v.StartOf) == nil:
+			*f = append(*f, Fault{"expansion_vessel.at_start_of_route", fmt.Sprintf("%q", v.StartOf), "the name of one return route, and of one only"})
+		}
+	}
+	within := func(path string, before, all float64) {
+		if before > all && all > 0 {
+			*f = append(*f, Fault{path + ".loss_before_pump_kpa", trim(before / hydronics.Kilopascal), "at most loss_kpa"})
+		}
+	}
+	within("outdoor_unit", p.job.Unit.BeforePump, p.job.Unit.Loss)
+	if x := p.job.Indoor; x != nil {
+		within("indoor_unit", x.BeforePump, x.Loss)
+	}
 }
 
 // inletHeight is the height of the circulator's inlet: stated, or that of the end

@@ -60,6 +60,7 @@ func resolve(j *Job) (*plant, error) {
 	p.resolveRoutes(&f)
 	p.resolveCircuits(&f)
 	checkUnit(&j.Unit, j.Cylinder != nil, &f)
+	p.checkInlet(&f)
 	checkDevices(j, &f)
 	checkBuffer(j.Buffer, &f)
 	if c := j.Cylinder; c != nil {

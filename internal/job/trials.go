@@ -334,8 +334,8 @@ func vesselChanges(s *Sheet) []Change {
 		amount("fill to", float64(v.Filling), "Pa gauge")}
 }
 
-// inletTrials join the vessel at the inlet of the circulator, or raise its
-// pre-charge and with it the pressure of the cold circuit.
+// inletTrials join the vessel at the inlet of the circulator, raise its pre-charge
+// and with it the pressure of the cold circuit, or join it nearer to the inlet.
 func inletTrials(j *Job, s *Sheet) []trial {
 	if j.Vessel.Exists {
 		return nil
@@ -351,7 +351,23 @@ func inletTrials(j *Job, s *Sheet) []trial {
 		all = append(all, trial{apply: func(j *Job) { j.Vessel.Precharge, j.Vessel.Filled, j.Vessel.Nominal = precharge, none, none },
 			after: vesselChanges})
 	}
+	if r := lastReturn(j); r != "" && r != j.Vessel.StartOf {
+		all = append(all, trial{changes: []Change{words("expansion vessel", "joined on the inlet side of the circulator, at the beginning of "+r)},
+			apply: func(j *Job) { j.Vessel.Side, j.Vessel.StartOf = "inlet", r }})
+	}
 	return all
+}
+
+// lastReturn is the name of the return route that all modes share and that ends at
+// the unit.
+func lastReturn(j *Job) string {
+	name := ""
+	for i := range j.Routes {
+		if r := &j.Routes[i]; r.Line == "return" && r.Serves == "all" {
+			name = r.Name
+		}
+	}
+	return name
 }
 
 func fillingTrials() []trial {
