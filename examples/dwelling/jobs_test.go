@@ -86,6 +86,7 @@ func TestFaultyInstallation(t *testing.T) {
 		"the vessel takes expansion and reserve between its pre-charge and the final pressure",
 		"the water is out before the first ice",
 		"a drain valve at the low point",
+		"every leg outdoors has a fall",
 		"the outlet of the drain valve stands clear of ground, snow and ice",
 		"air vents outdoors are worked by hand",
 		"one charge gives the mixed water that is asked for",

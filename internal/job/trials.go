@@ -46,7 +46,7 @@ func trials(j *Job, s *Sheet, f *Finding) []trial {
 	case groupAntifreeze:
 		return antifreezeTrials(j)
 	case groupOutdoors:
-		return append(outdoorTrials(j), completeTrials(0.04)...)
+		return append(append(moveTrials(j, f), outdoorTrials(j)...), completeTrials(0.04)...)
 	case groupVents:
 		return []trial{{changes: []Change{words("air vents, worked by hand", "at every high point of the routes")}, apply: addVents}}
 	case groupService:
