@@ -69,9 +69,9 @@ type Unit struct {
 // IndoorUnit is the indoor part of the heat pump. The liquid of the outdoor unit
 // runs through it in every mode.
 type IndoorUnit struct {
-	LossFlow float64 `key:"loss_at_flow_l_min" kind:"flow" range:"1 300" doc:"flow for which loss_kpa is stated"`
-	Loss     float64 `key:"loss_kpa" kind:"pressure" range:"0 200" doc:"pressure loss in the indoor unit with water, its fittings included, clean; 0 where pump_curve is what remains outside it"`
-	Content  float64 `key:"content_l" kind:"volume" range:"0 200" doc:"water content of the indoor unit"`
+	LossFlow   float64 `key:"loss_at_flow_l_min" kind:"flow" range:"1 300" doc:"flow for which loss_kpa is stated"`
+	Loss       float64 `key:"loss_kpa" kind:"pressure" range:"0 200" doc:"pressure loss in the indoor unit with water, its fittings included, clean; 0 where pump_curve is what remains outside it"`
+	Content    float64 `key:"content_l" kind:"volume" range:"0 200" doc:"water content of the indoor unit"`
 	BeforePump float64 `key:"loss_before_pump_kpa" kind:"pressure" range:"0 200" optional:"" doc:"of loss_kpa, what the liquid loses between the expansion vessel and the circulator's inlet; 0 where the indoor unit stands in the supply; left out: all of it"`
 }
 
