@@ -47,6 +47,12 @@ func (s *System) Authority(b int) (Authority, error) {
 		if err := s.solve(); err != nil {
 			return math.NaN(), err
 		}
+		if err := s.checkFlows(); err != nil {
+			return math.NaN(), err
+		}
+		if err := s.checkHeld(b); err != nil {
+			return math.NaN(), err
+		}
 		l := &s.laws[b]
 		if h > 0 {
 			return v.Kvs.Loss(s.mass[b]*l.volume, s.net.liquid(b).Density)

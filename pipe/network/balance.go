@@ -41,7 +41,8 @@ type Balancing struct {
 // (common practice).
 //
 // Branches without a design, such as mains and a bypass, have the flow that
-// the design flows leave them. If the index circuit lacks pressure the error
+// the design flows leave them; of branches in series give one a design, since
+// nothing says how they would share the pressure. If the index circuit lacks pressure the error
 // matches [hydronics.ErrNoSolution] and says how much; see [System.DesignSpeed].
 // Source: mass and energy balance; Kv after IEC 60534-2-1.
 func (s *System) Balance(designs []Design, least float64) (Balancing, error) {
@@ -51,7 +52,7 @@ func (s *System) Balance(designs []Design, least float64) (Balancing, error) {
 	}
 	r, err := s.circuits(designs)
 	if err == nil {
-		err = s.checkPumps()
+		err = s.checkFlows()
 	}
 	if err != nil {
 		return Balancing{}, fmt.Errorf("%s: %w", fn, err)
@@ -83,9 +84,10 @@ func (b Balancing) Apply(n Network) Network {
 
 // DesignSpeed returns the lowest speed of the pump in a branch, as a share of
 // its curve's, at which the index circuit has its design flow and least Pa to
-// spare for its balancing valve. The pump is taken as run at fixed speed. If
-// the speed of the curve is not enough the error matches
-// [hydronics.ErrNoSolution].
+// spare for its balancing valve (0 to 1e5, guard). The pump is taken as run at
+// fixed speed, from 0.05 of the curve's to the curve's: 0.05 is the answer where
+// a lower speed would do as well, and if the speed of the curve is not enough
+// the error matches [hydronics.ErrNoSolution].
 func (s *System) DesignSpeed(pump int, designs []Design, least float64) (float64, error) {
 	const fn = "network.System.DesignSpeed"
 	if err := within("least pressure at a balancing valve", "Pa", least, 0, 1e5); err != nil {
@@ -98,7 +100,7 @@ func (s *System) DesignSpeed(pump int, designs []Design, least float64) (float64
 		}
 		return r.Circuits[r.Index].Surplus - least, nil
 	}
-	n, err := s.speed(pump, spare)
+	n, err := s.speed(pump, spare, false)
 	if err != nil {
 		return math.NaN(), fmt.Errorf("%s: %w", fn, err)
 	}
@@ -107,8 +109,9 @@ func (s *System) DesignSpeed(pump int, designs []Design, least float64) (float64
 
 // SpeedFor returns the speed of the pump in a branch, as a share of its
 // curve's, at which another branch, such as the index circuit of a balanced
-// network, has the flow in m³/s (from From to To). The pump is taken as run at
-// fixed speed. If the speed of the curve is not enough the error matches
+// network, has the flow in m³/s (from From to To, 1e-9 to 1000, guard). The pump
+// is taken as run at fixed speed, from 0.05 of the curve's to the curve's. If one
+// of these gives too little or the other too much the error matches
 // [hydronics.ErrNoSolution].
 func (s *System) SpeedFor(pump, branch int, flow float64) (float64, error) {
 	const fn = "network.System.SpeedFor"
@@ -121,7 +124,7 @@ func (s *System) SpeedFor(pump, branch int, flow float64) (float64, error) {
 	n, err := s.speed(pump, func() (float64, error) {
 		err := s.solve()
 		return s.mass[branch]*s.laws[branch].volume/flow - 1, err
-	})
+	}, true)
 	if err != nil {
 		return math.NaN(), fmt.Errorf("%s: %w", fn, err)
 	}
@@ -131,8 +134,10 @@ func (s *System) SpeedFor(pump, branch int, flow float64) (float64, error) {
 // Speeds below this are not searched: no circulator runs there.
 const leastSpeed = 0.05
 
-// speed finds the speed of a pump at which spare, rising with it, is zero.
-func (s *System) speed(pump int, spare func() (float64, error)) (float64, error) {
+// speed finds the speed of a pump at which spare, rising with it, is zero. If
+// there is too much even at the least speed, that is the answer unless the
+// speed has to be exact.
+func (s *System) speed(pump int, spare func() (float64, error), exact bool) (float64, error) {
 	if err := s.known(pump); err != nil {
 		return math.NaN(), err
 	}
@@ -166,6 +171,8 @@ func (s *System) speed(pump int, spare func() (float64, error)) (float64, error)
 	case failed != nil:
 	case full < 0:
 		err = s.net.inBranch(pump, fmt.Errorf("the pump is too small at full speed: %w", hydronics.ErrNoSolution))
+	case slow > 0 && exact:
+		err = s.net.inBranch(pump, fmt.Errorf("more flow than wanted already at a speed of %g: %w", leastSpeed, hydronics.ErrNoSolution))
 	case slow >= 0:
 		n = leastSpeed
 	default:
@@ -174,7 +181,7 @@ func (s *System) speed(pump int, spare func() (float64, error)) (float64, error)
 	if err == nil {
 		at(n)
 		if err = failed; err == nil {
-			err = s.checkPumps()
+			err = s.checkFlows()
 		}
 	}
 	if err = errors.Join(err, s.Change(pump, old)); err != nil {
@@ -211,6 +218,11 @@ func (s *System) circuits(designs []Design) (Balancing, error) {
 		s.prescribe(d.Branch, d.Flow/s.laws[d.Branch].volume)
 	}
 	err := s.solve()
+	for _, d := range designs {
+		if err == nil {
+			err = s.checkHeld(d.Branch)
+		}
+	}
 	for _, d := range designs {
 		s.release(d.Branch)
 	}

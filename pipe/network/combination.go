@@ -1,6 +1,7 @@
 package network
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -29,10 +30,15 @@ const mostZones = 16
 // (branches, at most 16) and returns those with the least and the most flow
 // through the watched branch, usually that of the heat pump, besides the least
 // and the most flow of each zone: the one goes cold, the other makes noise.
-// Whether a zone was shut before does not matter, and is as it was afterwards.
+// Whether a zone was shut before does not matter, and is as it was afterwards;
+// a zone whose own [Valve] or [Thermostatic] is shut stays shut.
+// Source: mass and energy balance, as [System.Solve], for every combination.
 func (s *System) Combinations(zones []int, watched int) (Combinations, error) {
 	const fn = "network.System.Combinations"
 	if err := s.known(watched); err != nil {
+		return Combinations{}, fmt.Errorf("%s: %w", fn, err)
+	}
+	if err := s.checkZones(zones); err != nil {
 		return Combinations{}, fmt.Errorf("%s: %w", fn, err)
 	}
 	if err := hydronics.Within(fn, "number of zones", "", float64(len(zones)), 1, mostZones, hydronics.Guard); err != nil {
@@ -68,23 +74,33 @@ func (s *System) Combinations(zones []int, watched int) (Combinations, error) {
 	return r, nil
 }
 
+// checkZones wants branches, each once.
+func (s *System) checkZones(zones []int) error {
+	var wrong []error
+	seen := map[int]bool{}
+	for _, b := range zones {
+		if err := s.known(b); err != nil {
+			wrong = append(wrong, err)
+		} else if seen[b] {
+			wrong = append(wrong, s.net.inBranch(b, fmt.Errorf("twice among the zones: %w", hydronics.ErrRange)))
+		}
+		seen[b] = true
+	}
+	return errors.Join(wrong...)
+}
+
 // flowWith returns the flow in m³/s through the watched branch with the zones
 // open as given. Flows stay in s; what was shut is restored.
 func (s *System) flowWith(zones []int, open []bool, watched int) (float64, error) {
 	for i, b := range zones {
-		if err := s.known(b); err != nil {
-			return math.NaN(), err
-		}
 		s.prescribed[b], s.given[b] = !open[i] || s.laws[b].shut, 0
 	}
 	err := s.solve()
 	if err == nil {
-		err = s.checkPumps()
+		err = s.checkFlows()
 	}
 	for _, b := range zones {
-		if s.known(b) == nil {
-			s.release(b)
-		}
+		s.release(b)
 	}
 	return s.mass[watched] * s.laws[watched].volume, err
 }

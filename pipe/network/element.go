@@ -53,7 +53,9 @@ type Device struct {
 	Kv pipe.Kv // m³/h
 }
 
-func (d Device) add(l *law, p fluid.Properties) error { return l.addKv(d.Kv, p.Density) }
+func (d Device) add(l *law, p fluid.Properties) error {
+	return l.addKv("Kv of the device", d.Kv, p.Density)
+}
 
 // A Strainer is a device that gets dirty.
 type Strainer struct {
@@ -62,10 +64,10 @@ type Strainer struct {
 }
 
 func (s Strainer) add(l *law, p fluid.Properties) error {
-	if err := within("strainer fouling", "", s.Fouling, 0, 100); err != nil {
+	if err := errors.Join(within("strainer fouling", "", s.Fouling, 0, 100), checkKv("Kv of the strainer", s.Kv)); err != nil {
 		return err
 	}
-	return l.addKv(s.Kv/pipe.Kv(math.Sqrt(1+s.Fouling)), p.Density)
+	return l.addKv("Kv of the fouled strainer", s.Kv/pipe.Kv(math.Sqrt(1+s.Fouling)), p.Density)
 }
 
 // A NonReturn lets nothing through from To to From.
@@ -81,7 +83,7 @@ func (v NonReturn) add(l *law, p fluid.Properties) error {
 	l.oneWay = true
 	l.nonReturn = true
 	l.opening += v.Opening
-	return l.addKv(v.Kv, p.Density)
+	return l.addKv("Kv of the non-return valve", v.Kv, p.Density)
 }
 
 // A Bypass is a differential-pressure valve. Closed below Set, above it the
@@ -99,10 +101,13 @@ type Bypass struct {
 
 func (v Bypass) add(l *law, p fluid.Properties) error {
 	if l.bypassSquare != 0 {
-		return errors.New("a branch can have one Bypass")
+		return fmt.Errorf("a branch can have one Bypass: %w", hydronics.ErrRange)
 	}
 	if err := errors.Join(within("set pressure of the bypass", "Pa", v.Set, 0, 1e6),
 		within("slope of the bypass", "Pa·s/m³", v.Slope, 0, 1e12)); err != nil {
+		return err
+	}
+	if err := checkKv("Kvs of the bypass", v.Kvs); err != nil {
 		return err
 	}
 	square, err := v.Kvs.Loss(1, p.Density)
@@ -131,6 +136,23 @@ func (s Lift) add(l *law, _ fluid.Properties) error {
 	l.lift += s.Pressure
 	return nil
 }
+
+// checkElement refuses what is none of the set: nil, a pointer to an element,
+// and a type of others that holds one.
+func checkElement(e Element) error {
+	switch e.(type) {
+	case Run, Device, Strainer, Valve, Thermostatic, NonReturn, Bypass, Lift, Pump:
+		return nil
+	}
+	return fmt.Errorf("%T is not an element; give one of this package's as a value, not as a pointer: %w", e, hydronics.ErrRange)
+}
+
+// checkKv refuses a flow coefficient outside the limits of package pipe.
+func checkKv(quantity string, kv pipe.Kv) error {
+	return within(quantity, "m³/h", float64(kv), leastKv, mostKv)
+}
+
+const leastKv, mostKv = 1e-4, 1e5 // m³/h
 
 // within is hydronics.Within for an element; the branch is named around it.
 func within(quantity, unit string, v, min, max float64) error {

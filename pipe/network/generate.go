@@ -18,8 +18,9 @@ const emittersPerRiser = 20
 // 0.02 l/s per emitter (about 840 W over 10 K of water). Every emitter has a
 // thermostatic valve and a balancing valve, more open the higher it stands, but
 // the system is not balanced and its flows are not the design flows. One pump
-// drives it all; the node with given pressure is its inlet. All branches hold
-// the liquid p.
+// drives it all; the node with given pressure is its inlet, at 7 bar, so that
+// the top of a riser, 57 m up, stays above the atmosphere. All branches hold the
+// liquid p.
 func TwoPipe(emitters int, p fluid.Properties) (Network, error) {
 	const fn = "network.TwoPipe"
 	if err := hydronics.Within(fn, "number of emitters", "", float64(emitters), 1, 1e6, hydronics.Guard); err != nil {
@@ -30,7 +31,7 @@ func TwoPipe(emitters int, p fluid.Properties) (Network, error) {
 	}
 	const flow = 0.02 * hydronics.LitrePerSecond
 	n := Network{Liquid: p}
-	inlet := n.AddNode(Node{Name: "pump inlet", Fixed: true, Pressure: 1.5 * hydronics.Bar})
+	inlet := n.AddNode(Node{Name: "pump inlet", Fixed: true, Pressure: 7 * hydronics.Bar})
 	outlet := n.AddNode(Node{Name: "pump outlet"})
 	total := flow * float64(emitters)
 	n.AddBranch(Branch{Name: "pump", From: inlet, To: outlet, Elements: []Element{

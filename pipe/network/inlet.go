@@ -12,7 +12,7 @@ import (
 type Inlet struct {
 	PressureAbs       float64 // Pa
 	VapourPressureAbs float64 // Pa, at which water boils at that temperature
-	Available         float64 // m: (PressureAbs - VapourPressureAbs)/(ρg) + v²/2g, the net positive suction head
+	Available         float64 // m: (PressureAbs - VapourPressureAbs)/(ρg), the net positive suction head
 	Temperature       float64 // °C
 	Gauge             hydronics.Gauge
 }
@@ -20,8 +20,12 @@ type Inlet struct {
 // Inlet returns the state at the inlet of the pump in branch b of a solved
 // network, under an atmospheric pressure in Pa absolute (50,000 to 110,000): the
 // pressure of the node From less what the elements before the pump take. The
-// pump stands at the height of that node, and the velocity is that in the
-// narrowest run before it.
+// pump stands at the height of that node. The pressures of a network are total
+// ones, for its energy balance leaves velocity heads where they are; so none is
+// added to the suction head, and a gauge would show 0.5 ρv² less.
+//
+// An error matching [hydronics.ErrNoSolution] says that the pressure is not
+// known because valves shut the inlet off.
 //
 // The vapour pressure is that of water, which lies above that of an antifreeze
 // solution; below 0 °C it is that at 0 °C. Both are on the safe side. r must be
@@ -60,6 +64,9 @@ func (n Network) inlet(r *Solution, b int, atmosphere float64) (Inlet, error) {
 		}
 	}
 	before.toMass()
+	if r.Nodes[n.Branches[b].From].CutOff || before.shut || n.Branches[b].Shut {
+		return Inlet{}, n.inBranch(b, fmt.Errorf("shut valves leave the pressure at the pump's inlet open: %w", hydronics.ErrNoSolution))
+	}
 	vapour, errVapour := fluid.SaturationPressure(max(p.Temperature, 0))
 	if err := errors.Join(errVapour, within("atmospheric pressure", "Pa", atmosphere, 5e4, 1.1e5)); err != nil {
 		return Inlet{}, err
@@ -67,11 +74,7 @@ func (n Network) inlet(r *Solution, b int, atmosphere float64) (Inlet, error) {
 	branch := r.Branches[b]
 	gauge := r.Nodes[n.Branches[b].From].Pressure + hydronics.Gauge(before.lift-before.loss(branch.Mass))
 	state := Inlet{PressureAbs: gauge.Abs(atmosphere), VapourPressureAbs: vapour, Temperature: p.Temperature, Gauge: gauge}
-	velocity := 0.0
-	if before.bore > 0 {
-		velocity = branch.Flow / area(before.bore)
-	}
-	state.Available = (state.PressureAbs-vapour)/(p.Density*hydronics.StandardGravity) + velocity*velocity/(2*hydronics.StandardGravity)
+	state.Available = (state.PressureAbs - vapour) / (p.Density * hydronics.StandardGravity)
 	return state, nil
 }
 

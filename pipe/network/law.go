@@ -31,6 +31,7 @@ type law struct {
 	nonReturn bool
 	shut      bool
 	bore      float64 // the narrowest, m; 0 without a run
+	viscosity float64 // kinematic, m²/s
 
 	// The search starts from a straight line, f = -push + line m, which takes
 	// what the law takes at a flow of the usual order, start.
@@ -44,7 +45,10 @@ type law struct {
 // flow through a valve becomes laminar there too, and 1 mPa is nothing.
 const kneeLoss = 1e-3 // Pa
 
-func (l *law) addKv(kv pipe.Kv, density float64) error {
+func (l *law) addKv(quantity string, kv pipe.Kv, density float64) error {
+	if err := checkKv(quantity, kv); err != nil {
+		return err
+	}
 	loss, err := kv.Loss(1, density)
 	if err != nil {
 		return err
@@ -58,10 +62,10 @@ func (l *law) addSquare(loss float64) { l.square += loss }
 
 // compile makes the law of a branch that holds the liquid p.
 func compile(elements []Element, p fluid.Properties) (law, error) {
-	l := law{volume: 1 / p.Density}
+	l := law{volume: 1 / p.Density, viscosity: p.DynamicViscosity / p.Density}
 	for _, e := range elements {
-		if e == nil {
-			return law{}, errNilElement
+		if err := checkElement(e); err != nil {
+			return law{}, err
 		}
 		if err := e.add(&l, p); err != nil {
 			return law{}, err

@@ -43,9 +43,8 @@ func (s *System) BypassSetting(bypass, source int, zones []int, least float64) (
 }
 
 func (s *System) bypassSetting(bypass, source int, zones []int, least float64) (BypassSetting, error) {
-	err := errors.Join(s.known(bypass), s.known(source), within("least flow", "m³/s", least, 1e-9, 1e3))
+	err := errors.Join(s.known(bypass), s.known(source), s.checkZones(zones), within("least flow", "m³/s", least, 1e-9, 1e3))
 	for _, b := range zones {
-		err = errors.Join(err, s.known(b))
 		if b == bypass || b == source {
 			err = errors.Join(err, fmt.Errorf("branch %d cannot be a zone besides: %w", b, hydronics.ErrRange))
 		}

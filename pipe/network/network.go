@@ -59,15 +59,26 @@ func (n *Network) AddBranch(branch Branch) int {
 	return len(n.Branches) - 1
 }
 
-// Clone returns a copy whose nodes, branches and lists of elements can be
-// changed without touching n.
+// Clone returns a copy that shares nothing with n: its nodes, branches, elements
+// and curves can be changed without touching n.
 func (n Network) Clone() Network {
 	n.Nodes = append([]Node(nil), n.Nodes...)
 	n.Branches = append([]Branch(nil), n.Branches...)
 	for i := range n.Branches {
-		n.Branches[i].Elements = append([]Element(nil), n.Branches[i].Elements...)
+		n.Branches[i].Elements = cloned(n.Branches[i].Elements)
 	}
 	return n
+}
+
+func cloned(elements []Element) []Element {
+	elements = append([]Element(nil), elements...)
+	for k, e := range elements {
+		if p, ok := e.(Pump); ok {
+			p.Curve = append([]PumpPoint(nil), p.Curve...)
+			elements[k] = p
+		}
+	}
+	return elements
 }
 
 // Filled returns a copy in which every branch holds the liquid p: the whole

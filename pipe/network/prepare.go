@@ -6,12 +6,10 @@ import (
 	"math"
 
 	"example.com/hydronics"
+	"example.com/hydronics/fluid"
 )
 
-var (
-	errNilElement   = fmt.Errorf("an element is nil: %w", hydronics.ErrRange)
-	errNoResistance = fmt.Errorf("nothing in it resists flow; give it at least a run or a valve: %w", hydronics.ErrRange)
-)
+var errNoResistance = fmt.Errorf("nothing in it resists flow; give it at least a run or a valve: %w", hydronics.ErrRange)
 
 // A System is a network prepared for solving: checked, compiled and ordered.
 // The order is kept while [System.Change] alters its branches. A System must not
@@ -79,6 +77,11 @@ func (n *Network) check() error {
 		return fmt.Errorf("%d nodes and %d branches, want at least one of each: %w", len(n.Nodes), len(n.Branches), hydronics.ErrRange)
 	}
 	var wrong []error
+	if n.Liquid != (fluid.Properties{}) {
+		if err := within("density", "kg/m³", n.Liquid.Density, 100, 2000); err != nil {
+			wrong = append(wrong, fmt.Errorf("liquid of the network: %w", err))
+		}
+	}
 	for i, node := range n.Nodes {
 		if err := errors.Join(
 			within("height", "m", node.Height, -1000, 10000),
@@ -318,7 +321,7 @@ func (s *System) Change(b int, branch Branch) error {
 		return fmt.Errorf("network.System.Change: branch %s leads from node %d to node %d and must stay there: %w",
 			s.net.branchName(b), old.From, old.To, hydronics.ErrRange)
 	}
-	branch.Elements = append([]Element(nil), branch.Elements...)
+	branch.Elements = cloned(branch.Elements)
 	s.net.Branches[b] = branch
 	l, err := s.net.law(b, s.weight)
 	if err != nil {
@@ -337,7 +340,7 @@ func (s *System) Branch(b int) Branch {
 		return Branch{}
 	}
 	branch := s.net.Branches[b]
-	branch.Elements = append([]Element(nil), branch.Elements...)
+	branch.Elements = cloned(branch.Elements)
 	return branch
 }
 

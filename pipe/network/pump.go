@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/hydronics"
 	"example.com/hydronics/fluid"
@@ -28,9 +29,11 @@ const (
 
 // A PumpPoint is one point of a pump's curve at its full speed.
 type PumpPoint struct {
-	Flow  float64 // m³/s, 0 to 1000 (guard)
-	Head  float64 // m of the liquid pumped, 0 to 1000 (guard)
-	Power float64 // W electric with a liquid of 1000 kg/m³; 0 at every point if not known
+	Flow float64 // m³/s, 0 to 1000 (guard)
+	Head float64 // m of the liquid pumped, 0 to 1000 (guard)
+	// W electric with a liquid of 1000 kg/m³, at least what the liquid then gains
+	// and at most 1e9 (guard); 0 at every point if not known.
+	Power float64
 }
 
 // A Pump raises the pressure along a curve of at least two points, the first
@@ -46,7 +49,7 @@ type Pump struct {
 	Curve   []PumpPoint
 	Speed   float64 // as a share of the curve's speed, 0.05 to 2 (guard); with a control the highest that it may use
 	Control Control
-	Set     float64 // Pa, for ConstantPressure and ProportionalPressure
+	Set     float64 // Pa, for ConstantPressure and ProportionalPressure: within the curve at Speed
 }
 
 // pumpLaw is a pump in a liquid, at full speed in kg/s and Pa.
@@ -69,7 +72,7 @@ const scale = 1000.0 // kg/m³
 
 func (p Pump) add(l *law, liquid fluid.Properties) error {
 	if l.pump != nil {
-		return errors.New("a branch can have one Pump; join two by a node")
+		return fmt.Errorf("a branch can have one Pump; join two by a node: %w", hydronics.ErrRange)
 	}
 	law, err := p.prepare(liquid.Density)
 	if err != nil {
@@ -103,11 +106,12 @@ func (p Pump) prepare(density float64) (*pumpLaw, error) {
 	l.most = l.end * l.speed
 	if p.Control != FixedSpeed {
 		top, bottom := l.shut*p.Speed*p.Speed, l.last*p.Speed*p.Speed
-		if !(p.Set > bottom && p.Set < top) {
-			return nil, hydronics.Within("network", "set pressure of the pump", "Pa", p.Set, bottom, top,
-				"its curve at the highest speed")
+		// Within the curve, ends excluded: at either the control has nothing to do.
+		err := hydronics.Within("network", "set pressure of the pump", "Pa", p.Set,
+			math.Nextafter(bottom, top), math.Nextafter(top, bottom), "its curve at the highest speed")
+		if err != nil {
+			return nil, err
 		}
-		var err error
 		l.meets, err = numeric.Root(func(m float64) float64 { h, _ := l.onCurve(m, p.Speed); return h - p.Set },
 			0, l.most, 1e-12*l.most)
 		if err != nil {
@@ -126,10 +130,15 @@ func (p Pump) check() error {
 		return errors.Join(err, fmt.Errorf("the pump's curve has %d points, want two or more: %w", len(p.Curve), hydronics.ErrRange))
 	}
 	err = errors.Join(err, within("flow of the first point of the pump's curve", "m³/s", p.Curve[0].Flow, 0, 0))
+	known := slices.ContainsFunc(p.Curve, func(c PumpPoint) bool { return c.Power != 0 })
 	for i, c := range p.Curve {
+		gained := 0.0
+		if known { // a pump that gives more than it takes has its power in the wrong unit, or at some points only
+			gained = c.Flow * c.Head * scale * hydronics.StandardGravity
+		}
 		err = errors.Join(err, within("flow on the pump's curve", "m³/s", c.Flow, 0, 1000),
 			within("head on the pump's curve", "m", c.Head, 0, 1000),
-			within("power on the pump's curve", "W", c.Power, 0, 1e9))
+			within("power on the pump's curve", "W", c.Power, gained, 1e9))
 		if i > 0 && !(c.Flow > p.Curve[i-1].Flow && c.Head < p.Curve[i-1].Head) {
 			err = errors.Join(err, fmt.Errorf("point %d of the pump's curve has not more flow and less head than the one before: %w",
 				i, hydronics.ErrRange))

@@ -3,6 +3,7 @@ package network
 import (
 	"errors"
 	"fmt"
+	"math"
 
 	"example.com/hydronics"
 )
@@ -37,6 +38,12 @@ type operating struct {
 type NodeState struct {
 	Pressure hydronics.Gauge
 	Inflow   float64 // kg/s that enter the network here from outside
+
+	// CutOff says that nothing but shut branches, and one-way elements that the
+	// pressures keep shut, lead from here to a node with given pressure. Pressure
+	// is then one of many that are possible: what was shut in rises and falls
+	// with its temperature.
+	CutOff bool
 }
 
 // A BranchState is what happens in a branch. Flow and what follows from it are
@@ -58,16 +65,18 @@ func (s *System) result() (*Solution, error) {
 	}
 	r.MassImbalance, _ = s.imbalance()
 	r.EnergyImbalance = s.around()
+	held := s.findHeld()
 	for i, node := range s.net.Nodes {
 		k := s.at[i]
 		state := NodeState{Pressure: hydronics.Gauge(s.pressure[k] + s.base - s.weight*node.Height), Inflow: node.Inflow}
+		state.CutOff = held != nil && !held[k]
 		if node.Fixed {
 			state.Pressure = node.Pressure
 			state.Inflow = node.Inflow - s.balance[k]
 		}
 		r.Nodes[i] = state
 	}
-	if err := s.checkPumps(); err != nil {
+	if err := s.checkFlows(); err != nil {
 		return nil, err
 	}
 	for b := range s.laws {
@@ -97,17 +106,40 @@ func (s *System) result() (*Solution, error) {
 	return r, nil
 }
 
-// checkPumps refuses flows outside the pumps' curves.
-func (s *System) checkPumps() error {
+// checkFlows refuses flows outside the pumps' curves and outside the limits of
+// package pipe.
+func (s *System) checkFlows() error {
 	var wrong []error
 	for b := range s.laws {
-		if l := &s.laws[b]; l.pump != nil {
+		l := &s.laws[b]
+		if l.pump != nil {
 			if err := l.pump.within(s.mass[b], l.volume); err != nil {
 				wrong = append(wrong, s.net.inBranch(b, err))
 			}
 		}
+		if err := l.within(s.mass[b] * l.volume); err != nil {
+			wrong = append(wrong, s.net.inBranch(b, err))
+		}
 	}
 	return errors.Join(wrong...)
+}
+
+// within refuses a flow in m³/s beyond the limits of pipe.Run.Loss and
+// pipe.Kv.Loss. Both velocity and Reynolds number are largest in the narrowest bore.
+func (l *law) within(flow float64) error {
+	const mostFlow, mostVelocity, mostReynolds = 1000.0, 50.0, 1e8
+	if l.bore == 0 {
+		return within("flow", "m³/s", flow, -mostFlow, mostFlow)
+	}
+	velocity := flow / area(l.bore)
+	if err := within("velocity", "m/s", velocity, -mostVelocity, mostVelocity); err != nil {
+		return err
+	}
+	if re := velocity * l.bore / l.viscosity; !(math.Abs(re) <= mostReynolds) {
+		return hydronics.Within("network", "Reynolds number", "", re, -mostReynolds, mostReynolds,
+			"L. F. Moody, Trans. ASME 66 (1944) 671: extent of the chart")
+	}
+	return nil
 }
 
 // within refuses a flow outside the pump's curve.

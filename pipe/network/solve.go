@@ -54,9 +54,10 @@ const (
 // pressures together, which leaves one sparse symmetric system of the pressures
 // to eliminate per iteration (E. Todini and S. Pilati, in Computer Applications
 // in Water Supply, vol. 1, 1988). After the first iteration every step keeps
-// the mass balance, and along it the sum over the branches of flow times excess
-// pressure falls to a minimum and rises again; steps that would go beyond are
-// shortened, so that the search cannot run in circles. What is one-way first
+// the mass balance, and along it the content of the network (the sum over the
+// branches of the integral of pressure over flow, which both laws make least)
+// falls to a minimum and rises again; steps that would go far beyond it are
+// shortened. What is one-way first
 // resists backward flow very strongly, and is then shut or opened for good.
 //
 // It returns an error matching [hydronics.ErrNoSolution] where nothing moves

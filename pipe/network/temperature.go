@@ -26,6 +26,11 @@ const (
 	LosesTo
 )
 
+const (
+	leastTemperature, mostTemperature   = -100.0, 400.0 // °C
+	leastSpecificHeat, mostSpecificHeat = 100.0, 1e5    // J/(kg·K)
+)
+
 // A Heat is the exchange of one branch. Branches without one leave the
 // temperature as it is.
 type Heat struct {
@@ -59,9 +64,12 @@ type Passage struct {
 //	LosesTo    Tout = Ta + (Tin - Ta) exp(-H/(ṁ c))
 //
 // The specific heat is that of each branch's liquid. Nodes that nothing flows
-// through have the temperature entering. An error matching
+// through have the temperature entering. Without flow a branch gives off
+// nothing, whatever its exchange says, and its Power is 0. An error matching
 // [hydronics.ErrNoSolution] says that heat has no way out, as in a loop that
-// gives off a fixed heat and has no source.
+// gives off a fixed heat and has no source, or in a heater without flow; a
+// [hydronics.RangeError] that the exchanges lead to a temperature outside -100
+// to 400 °C (guard).
 // Source: energy balance.
 func (n Network) Temperatures(r *Solution, entering float64, heats []Heat) (Temperatures, error) {
 	t, err := n.temperatures(r, entering, heats)
@@ -83,11 +91,12 @@ func (n Network) temperatures(r *Solution, entering float64, heats []Heat) (Temp
 		return Temperatures{}, err
 	}
 	ways, err := n.transfers(r, heats)
-	if err = errors.Join(err, within("temperature of what enters", "°C", entering, -100, 400)); err != nil {
+	specific := n.specificHeat()
+	if err = errors.Join(err, within("temperature of what enters", "°C", entering, leastTemperature, mostTemperature),
+		within("specific heat of what enters", "J/(kg·K)", specific, leastSpecificHeat, mostSpecificHeat)); err != nil {
 		return Temperatures{}, err
 	}
 	t := Temperatures{Nodes: make([]float64, len(n.Nodes)), Branches: make([]Passage, len(n.Branches))}
-	specific := n.specificHeat()
 	into := make([][]int, len(n.Nodes))
 	outside := make([]float64, len(n.Nodes)) // W/K that enter from outside
 	for b, w := range ways {
@@ -125,6 +134,7 @@ func (n Network) temperatures(r *Solution, entering float64, heats []Heat) (Temp
 			return Temperatures{}, fmt.Errorf("temperatures do not come to rest, still %.3g K in sweep %d: heat has no way out: %w", change, sweep, hydronics.ErrNoSolution)
 		}
 	}
+	var beyond []error
 	for b, w := range ways {
 		in := t.Nodes[w.from]
 		if w.rate == 0 {
@@ -133,6 +143,10 @@ func (n Network) temperatures(r *Solution, entering float64, heats []Heat) (Temp
 		}
 		out := w.factor*in + w.add
 		t.Branches[b] = Passage{In: in, Out: out, Power: w.rate * (in - out)}
+		beyond = append(beyond, n.inBranch(b, within("temperature at its end", "°C", out, leastTemperature, mostTemperature)))
+	}
+	if err := errors.Join(beyond...); err != nil {
+		return Temperatures{}, err
 	}
 	return t, nil
 }
@@ -149,6 +163,11 @@ func (n *Network) specificHeat() float64 {
 func (n *Network) transfers(r *Solution, heats []Heat) ([]transfer, error) {
 	var wrong []error
 	ways := make([]transfer, len(n.Branches))
+	// Below a billionth of a kilogram per second, or of the largest flow, it is rounding.
+	trickle := 1e-9
+	for _, branch := range r.Branches {
+		trickle = max(trickle, 1e-9*math.Abs(branch.Mass))
+	}
 	for b, branch := range n.Branches {
 		w := transfer{from: branch.From, to: branch.To, factor: 1}
 		m := r.Branches[b].Mass
@@ -156,9 +175,8 @@ func (n *Network) transfers(r *Solution, heats []Heat) ([]transfer, error) {
 			w.from, w.to, m = w.to, w.from, -m
 		}
 		c := n.liquid(b).SpecificHeat
-		wrong = append(wrong, n.inBranch(b, within("specific heat", "J/(kg·K)", c, 100, 1e5)))
-		// A trickle below a billionth of a kilogram per second is rounding.
-		if m > 1e-9 {
+		wrong = append(wrong, n.inBranch(b, within("specific heat", "J/(kg·K)", c, leastSpecificHeat, mostSpecificHeat)))
+		if m > trickle {
 			w.rate = m * c
 		}
 		ways[b] = w
@@ -171,11 +189,19 @@ func (n *Network) transfers(r *Solution, heats []Heat) ([]transfer, error) {
 		}
 		seen[h.Branch] = true
 		wrong = append(wrong, n.inBranch(h.Branch, errors.Join(
-			within("temperature of the exchange", "°C", h.Temperature, -100, 400),
+			within("temperature of the exchange", "°C", h.Temperature, leastTemperature, mostTemperature),
 			within("heat", "W", h.Power, -1e9, 1e9),
 			within("conductance", "W/K", h.Conductance, 0, 1e7))))
 		w := &ways[h.Branch]
+		switch h.Exchange {
+		case Delivers, GivesOff, LosesTo:
+		default:
+			wrong = append(wrong, n.inBranch(h.Branch, fmt.Errorf("exchange %d is not one of this package: %w", h.Exchange, hydronics.ErrRange)))
+		}
 		if w.rate == 0 {
+			if h.Exchange == GivesOff && h.Power < 0 {
+				wrong = append(wrong, n.inBranch(h.Branch, fmt.Errorf("%.4g W are put into liquid that stands still: heat has no way out: %w", -h.Power, hydronics.ErrNoSolution)))
+			}
 			continue
 		}
 		switch h.Exchange {
@@ -186,8 +212,6 @@ func (n *Network) transfers(r *Solution, heats []Heat) ([]transfer, error) {
 		case LosesTo:
 			w.factor = math.Exp(-h.Conductance / w.rate)
 			w.add = -h.Temperature * math.Expm1(-h.Conductance/w.rate)
-		default:
-			wrong = append(wrong, n.inBranch(h.Branch, fmt.Errorf("exchange %d is not one of this package: %w", h.Exchange, hydronics.ErrRange)))
 		}
 	}
 	return ways, errors.Join(wrong...)

@@ -50,7 +50,7 @@ type Valve struct {
 func (v Valve) Kv() (pipe.Kv, error) {
 	err := errors.Join(within("position of the valve", "", v.Position, 0, 1),
 		within("rangeability of the valve", "", v.Rangeability, 2, 1000),
-		within("Kvs of the valve", "m³/h", float64(v.Kvs), 1e-4, 1e5))
+		checkKv("Kvs of the valve", v.Kvs))
 	if v.Characteristic > EqualPercentage {
 		err = errors.Join(err, fmt.Errorf("characteristic %d is not one of this package: %w", v.Characteristic, hydronics.ErrRange))
 	}
@@ -75,7 +75,7 @@ func (v Valve) add(l *law, p fluid.Properties) error {
 		l.shut = true
 		return nil
 	}
-	return l.addKv(kv, p.Density)
+	return l.addKv("Kv of the valve at its position", kv, p.Density)
 }
 
 // A ThreePort is a mixing valve (two flows in, one out) or a diverting valve
@@ -117,8 +117,8 @@ type Thermostatic struct {
 
 // Kv returns the flow coefficient at the room's temperature, 0 where the valve is shut.
 func (v Thermostatic) Kv() (pipe.Kv, error) {
-	err := errors.Join(within("Kv2 of the thermostatic valve", "m³/h", float64(v.Kv2), 1e-4, 1e5),
-		within("Kvs of the thermostatic valve", "m³/h", float64(v.Kvs), float64(v.Kv2), 1e5),
+	err := errors.Join(checkKv("Kv2 of the thermostatic valve", v.Kv2),
+		within("Kvs of the thermostatic valve", "m³/h", float64(v.Kvs), float64(v.Kv2), mostKv),
 		within("closing temperature of the thermostatic valve", "°C", v.Closing, -50, 100),
 		within("room temperature at the thermostatic valve", "°C", v.Room, -50, 100))
 	if err != nil {
@@ -134,9 +134,9 @@ func (v Thermostatic) add(l *law, p fluid.Properties) error {
 		return err
 	}
 	// Below a thousandth of Kv2 the valve is on its seat for every purpose.
-	if kv < v.Kv2/1000 {
+	if kv < max(v.Kv2/1000, leastKv) {
 		l.shut = true
 		return nil
 	}
-	return l.addKv(kv, p.Density)
+	return l.addKv("Kv of the thermostatic valve", kv, p.Density)
 }
