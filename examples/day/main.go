@@ -90,11 +90,15 @@ func scenario(profile string, litres float64, nodes int, kilowatts float64) (dhw
 	if err != nil {
 		return dhw.Day{}, err
 	}
+	loss, err := dhw.LossCoefficient(63) // W, as declared for 65 °C in a room of 20 °C
+	if err != nil {
+		return dhw.Day{}, err
+	}
 	at := func(t float64) dhw.HeaterPoint {
 		return dhw.HeaterPoint{Store: t, Power: kilowatts * hydronics.Kilowatt * (1 - 0.012*(t-55))}
 	}
 	return dhw.Day{
-		Cylinder: dhw.Cylinder{Volume: litres * hydronics.Litre, Nodes: nodes, VolumetricHeat: heat, LossCoefficient: 1.4},
+		Cylinder: dhw.Cylinder{Volume: litres * hydronics.Litre, Nodes: nodes, VolumetricHeat: heat, LossCoefficient: loss},
 		Profile:  p,
 		Heater:   dhw.Heater{at(0), at(60)},
 		Coil:     0.5,

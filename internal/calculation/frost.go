@@ -3,6 +3,7 @@ package calculation
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/hydronics/fluid"
 	"example.com/hydronics/frost"
@@ -72,6 +73,17 @@ func mediumOf(in Row) frost.Medium {
 	return m
 }
 
+// iceTimes are the columns of standing water's way to ice.
+var iceTimes = []Column{
+	{Name: "first_ice", Kind: unit.Time},
+	{Name: "ice_10_percent", Kind: unit.Time},
+	{Name: "ice_25_percent", Kind: unit.Time},
+	{Name: "ice_50_percent", Kind: unit.Time},
+	{Name: "ice_100_percent", Kind: unit.Time},
+}
+
+var iceFractions = map[string]float64{"ice_10_percent": 0.10, "ice_25_percent": 0.25, "ice_50_percent": 0.50, "ice_100_percent": 1}
+
 // seconds puts a time into a row; one that never comes is left out.
 func seconds(row Row, name string, t frost.Time) {
 	if !t.Never {
@@ -84,7 +96,7 @@ func frostCalculations() []Calculation {
 	return []Calculation{
 		frostHeatFlow(), frostNusselt(), frostCooling(), frostHandbook(), frostStanding(),
 		frostResolved(), frostCylinder(), frostPlane(),
-		frostTorricelli(), frostEmptying(), frostAlong(), frostCondensation(), frostThickness(),
+		frostTorricelli(), frostEmptying(), frostAlong(), frostCondensation(), frostHeld(),
 		frostGround(), frostChill(), frostBerggren(), frostPair(),
 	}
 }
@@ -230,14 +242,9 @@ func frostStanding() Calculation {
 			{Name: "start_temperature", Kind: unit.Temperature},
 			{Name: "ambient_temperature", Kind: unit.Temperature},
 		}, sectionInputs...), mediumInputs...),
-		Outputs: []Column{
-			{Name: "first_ice", Kind: unit.Time},
-			{Name: "ice_10_percent", Kind: unit.Time},
-			{Name: "ice_25_percent", Kind: unit.Time},
-			{Name: "ice_50_percent", Kind: unit.Time},
-			{Name: "ice_100_percent", Kind: unit.Time},
+		Outputs: slices.Concat(iceTimes, []Column{
 			{Name: "constant_flow_25_percent", Kind: unit.Time, Doc: "by the constant heat flow of the first moment"},
-		},
+		}),
 		Covers: []string{"frost.Section.Lump", "frost.Lump.FreezingTime", "frost.Lump.ConstantFlowFreezingTime",
 			"frost.Section.Outside", "frost.Water"},
 		Safety: true,
@@ -256,8 +263,7 @@ func frostStanding() Calculation {
 				return Row{}, err
 			}
 			row := Row{"first_ice": cool.Seconds}
-			for name, fraction := range map[string]float64{"ice_10_percent": 0.10, "ice_25_percent": 0.25,
-				"ice_50_percent": 0.50, "ice_100_percent": 1} {
+			for name, fraction := range iceFractions {
 				t, err := l.FreezingTime(fraction, ambient)
 				if err != nil {
 					return nil, err
@@ -282,15 +288,9 @@ func frostResolved() Calculation {
 			{Name: "cells", Kind: unit.Numeral, Optional: true},
 			{Name: "tolerance", Kind: unit.Number, Optional: true},
 		}, sectionInputs...), mediumInputs...),
-		Outputs: []Column{
-			{Name: "first_ice", Kind: unit.Time},
-			{Name: "ice_10_percent", Kind: unit.Time},
-			{Name: "ice_25_percent", Kind: unit.Time},
-			{Name: "ice_50_percent", Kind: unit.Time},
-			{Name: "ice_100_percent", Kind: unit.Time},
-		},
-		Covers: []string{"frost.Standing.Resolve", "frost.History.IceTime"},
-		Safety: true,
+		Outputs: iceTimes,
+		Covers:  []string{"frost.Standing.Resolve", "frost.History.IceTime"},
+		Safety:  true,
 		Row: func(in Row) (Row, error) {
 			s, err := sectionOf(in)
 			if err != nil {
@@ -308,8 +308,7 @@ func frostResolved() Calculation {
 			}
 			row := Row{}
 			seconds(row, "first_ice", h.FirstIce)
-			for name, fraction := range map[string]float64{"ice_10_percent": 0.10, "ice_25_percent": 0.25,
-				"ice_50_percent": 0.50, "ice_100_percent": 1} {
+			for name, fraction := range iceFractions {
 				t, err := h.IceTime(fraction)
 				if err != nil {
 					return nil, err
@@ -496,51 +495,45 @@ func frostAlong() Calculation {
 }
 
 func frostCondensation() Calculation {
-	return Calculation{
-		Name: "frost/condensation_thickness",
-		Doc:  "insulation that keeps the surface of a cold tube above the dew point",
-		Inputs: append([]Column{
-			{Name: "inside_temperature", Kind: unit.Temperature},
-			{Name: "air_temperature", Kind: unit.Temperature},
-			{Name: "relative_humidity", Kind: unit.Number},
-		}, sectionInputs...),
-		Outputs: []Column{{Name: "insulation_needed", Kind: unit.SmallLength}},
-		Covers:  []string{"frost.Section.ThicknessForSurface", "frost.Section.ThicknessAgainstDew"},
-		Row: func(in Row) (Row, error) {
-			in["insulation"] = 0.01 // a start; the thickness is what is looked for
-			s, err := sectionOf(in)
-			if err != nil {
-				return nil, err
-			}
-			t, err := s.ThicknessAgainstDew(len(s.Layers)-1, in.Num("inside_temperature"), in.Num("relative_humidity"),
-				frost.Air{Temperature: in.Num("air_temperature")})
-			return Row{"insulation_needed": t}, err
-		},
-	}
+	return frostThickness(Calculation{
+		Name:   "frost/condensation_thickness",
+		Doc:    "insulation that keeps the surface of a cold tube above the dew point",
+		Inputs: []Column{{Name: "relative_humidity", Kind: unit.Number}},
+		Covers: []string{"frost.Section.ThicknessForSurface", "frost.Section.ThicknessAgainstDew"},
+	}, func(in Row, s frost.Section, layer int, inside float64, air frost.Air) (float64, error) {
+		return s.ThicknessAgainstDew(layer, inside, in.Num("relative_humidity"), air)
+	})
 }
 
-func frostThickness() Calculation {
-	return Calculation{
-		Name: "frost/thickness_for_heat_flow",
-		Doc:  "insulation with which a tube loses a given heat flow",
-		Inputs: append([]Column{
-			{Name: "inside_temperature", Kind: unit.Temperature},
-			{Name: "air_temperature", Kind: unit.Temperature},
-			{Name: "heat_flow", Kind: unit.HeatPerLength},
-		}, sectionInputs...),
-		Outputs: []Column{{Name: "insulation_needed", Kind: unit.SmallLength}},
-		Covers:  []string{"frost.Section.ThicknessForHeatFlow"},
-		Row: func(in Row) (Row, error) {
-			in["insulation"] = 0.01 // a start; the thickness is what is looked for
-			s, err := sectionOf(in)
-			if err != nil {
-				return nil, err
-			}
-			t, err := s.ThicknessForHeatFlow(len(s.Layers)-1, in.Num("inside_temperature"), in.Num("heat_flow"),
-				frost.Air{Temperature: in.Num("air_temperature")})
-			return Row{"insulation_needed": t}, err
-		},
+func frostHeld() Calculation {
+	return frostThickness(Calculation{
+		Name:   "frost/thickness_for_heat_flow",
+		Doc:    "insulation with which a tube loses a given heat flow",
+		Inputs: []Column{{Name: "heat_flow", Kind: unit.HeatPerLength}},
+		Covers: []string{"frost.Section.ThicknessForHeatFlow"},
+	}, func(in Row, s frost.Section, layer int, inside float64, air frost.Air) (float64, error) {
+		return s.ThicknessForHeatFlow(layer, inside, in.Num("heat_flow"), air)
+	})
+}
+
+// frostThickness completes a calculation that finds the thickness of the outermost
+// layer of a tube in air.
+func frostThickness(c Calculation, find func(in Row, s frost.Section, layer int, inside float64, air frost.Air) (float64, error)) Calculation {
+	c.Inputs = append(append([]Column{
+		{Name: "inside_temperature", Kind: unit.Temperature},
+		{Name: "air_temperature", Kind: unit.Temperature},
+	}, c.Inputs...), sectionInputs...)
+	c.Outputs = []Column{{Name: "insulation_needed", Kind: unit.SmallLength}}
+	c.Row = func(in Row) (Row, error) {
+		in["insulation"] = 0.01 // a start; the thickness is what is looked for
+		s, err := sectionOf(in)
+		if err != nil {
+			return nil, err
+		}
+		t, err := find(in, s, len(s.Layers)-1, in.Num("inside_temperature"), frost.Air{Temperature: in.Num("air_temperature")})
+		return Row{"insulation_needed": t}, err
 	}
+	return c
 }
 
 func frostGround() Calculation {
