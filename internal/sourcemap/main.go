@@ -10,10 +10,6 @@ package main
 
 import (
 	"fmt"
-	"go/ast"
-	"go/doc"
-	"go/parser"
-	"go/token"
 	"io"
 	"os"
 	"path/filepath"
@@ -21,6 +17,7 @@ import (
 	"strings"
 
 	"example.com/hydronics/internal/calculation"
+	"example.com/hydronics/internal/exported"
 	"example.com/hydronics/internal/reference"
 )
 
@@ -91,51 +88,19 @@ func write(w io.Writer) (without int, err error) {
 // read returns the exported functions and methods of a package with the source
 // that their documentation, or else their type's, names.
 func read(folder string) ([]entry, error) {
-	set := token.NewFileSet()
-	names, err := filepath.Glob(filepath.Join(folder, "*.go"))
+	_, chapter, all, err := exported.Read(folder)
 	if err != nil {
-		return nil, err
-	}
-	var files []*ast.File
-	for _, name := range names {
-		if strings.HasSuffix(name, "_test.go") {
-			continue
-		}
-		f, err := parser.ParseFile(set, name, nil, parser.ParseComments)
-		if err != nil {
-			return nil, err
-		}
-		files = append(files, f)
-	}
-	if len(files) == 0 {
-		return nil, fmt.Errorf("no Go files in %q: run it from the root of a checkout", folder)
-	}
-	p, err := doc.NewFromFiles(set, files, "")
-	if err != nil {
-		return nil, err
+		return nil, fmt.Errorf("%w: run it from the root of a checkout", err)
 	}
 	var entries []entry
-	add := func(prefix string, f *doc.Func, fallback ...string) {
-		at := set.Position(f.Decl.Pos())
-		e := entry{name: prefix + f.Name, place: fmt.Sprintf("%s:%d", filepath.ToSlash(at.Filename), at.Line)}
-		for _, text := range append([]string{f.Doc}, fallback...) {
+	for _, c := range all {
+		e := entry{name: c.Name, place: fmt.Sprintf("%s:%d", filepath.ToSlash(c.At.Filename), c.At.Line)}
+		for _, text := range []string{c.Doc, c.TypeDoc, sourceSection(chapter)} {
 			if e.source = sourceIn(text); e.source != "" {
 				break
 			}
 		}
 		entries = append(entries, e)
-	}
-	chapter := sourceSection(p.Doc)
-	for _, f := range p.Funcs {
-		add(p.Name+".", f, chapter)
-	}
-	for _, t := range p.Types {
-		for _, f := range t.Funcs {
-			add(p.Name+".", f, t.Doc, chapter)
-		}
-		for _, m := range t.Methods {
-			add(p.Name+"."+t.Name+".", m, t.Doc, chapter)
-		}
 	}
 	slices.SortFunc(entries, func(a, b entry) int { return strings.Compare(a.name, b.name) })
 	return entries, nil

@@ -3,17 +3,11 @@
 package referencetest
 
 import (
-	"go/ast"
-	"go/doc"
-	"go/parser"
-	"go/token"
-	"io/fs"
-	"os"
-	"slices"
 	"strings"
 	"testing"
 
 	"example.com/hydronics/internal/calculation"
+	"example.com/hydronics/internal/exported"
 	"example.com/hydronics/internal/reference"
 )
 
@@ -47,7 +41,14 @@ func Verify(t *testing.T, area string) {
 }
 
 func coverage(t *testing.T) {
-	pkg, names := exported(t)
+	pkg, _, all, err := exported.Read(".")
+	if err != nil {
+		t.Fatal(err)
+	}
+	names := map[string]bool{}
+	for _, c := range all {
+		names[c.Name] = true
+	}
 	exempt := calculation.Exempt()
 	covered := map[string]bool{}
 	for _, c := range calculation.All() {
@@ -55,7 +56,7 @@ func coverage(t *testing.T) {
 			covered[name] = true
 		}
 	}
-	for _, name := range names {
+	for name := range names {
 		reason, isExempt := exempt[name]
 		switch {
 		case covered[name] && isExempt:
@@ -68,7 +69,7 @@ func coverage(t *testing.T) {
 	}
 	for _, list := range []map[string]bool{covered, keys(exempt)} {
 		for name := range list {
-			if strings.HasPrefix(name, pkg+".") && !slices.Contains(names, name) {
+			if strings.HasPrefix(name, pkg+".") && !names[name] {
 				t.Errorf("%s is listed but not exported", name)
 			}
 		}
@@ -81,46 +82,4 @@ func keys(m map[string]string) map[string]bool {
 		k[name] = true
 	}
 	return k
-}
-
-// exported returns the name of the package in the working directory and its
-// exported functions and methods, such as "fluid.Liquid.At".
-func exported(t *testing.T) (string, []string) {
-	files := token.NewFileSet()
-	entries, err := os.ReadDir(".")
-	if err != nil {
-		t.Fatal(err)
-	}
-	var parsed []*ast.File
-	for _, e := range entries {
-		if !isSource(e) {
-			continue
-		}
-		f, err := parser.ParseFile(files, e.Name(), nil, parser.ParseComments)
-		if err != nil {
-			t.Fatal(err)
-		}
-		parsed = append(parsed, f)
-	}
-	p, err := doc.NewFromFiles(files, parsed, "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	var names []string
-	for _, f := range p.Funcs {
-		names = append(names, p.Name+"."+f.Name)
-	}
-	for _, typ := range p.Types {
-		for _, f := range typ.Funcs {
-			names = append(names, p.Name+"."+f.Name)
-		}
-		for _, m := range typ.Methods {
-			names = append(names, p.Name+"."+typ.Name+"."+m.Name)
-		}
-	}
-	return p.Name, names
-}
-
-func isSource(e fs.DirEntry) bool {
-	return strings.HasSuffix(e.Name(), ".go") && !strings.HasSuffix(e.Name(), "_test.go")
 }
