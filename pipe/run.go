@@ -132,7 +132,13 @@ type Resistance struct {
 // Source: Darcy and Weisbach, as [Run.Loss], and its derivative.
 func (c *Resistance) LossAndSlope(flow float64) (loss, slope float64) {
 	q := math.Abs(flow)
-	loss, slope, _ = c.friction(q)
+	if re := c.reynolds * q; re >= turbulentStart && c.rule != ChurchillTransition {
+		f, n := colebrook(re, c.rr)
+		perFlow := c.turbulent * f * q
+		loss, slope = perFlow*q, perFlow*n
+	} else {
+		loss, slope, _ = c.friction(q)
+	}
 	square := c.zeta + c.valve
 	loss += (c.zetaLinear + square*q) * q
 	slope += c.zetaLinear + 2*square*q

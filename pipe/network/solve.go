@@ -43,6 +43,7 @@ const (
 	// How close the search comes before one-way elements are shut for good.
 	coarse = 1e-5
 
+	guesses        = 3 // steps that start from simpler laws
 	mostIterations = 200
 	mostPasses     = 50
 )
@@ -142,7 +143,7 @@ func (s *System) anyOneWay() bool {
 }
 
 // begin puts the search at its start: no flow, pressures at rest, and for the
-// first step each law replaced by a straight line through its start flow.
+// first step each law replaced by a straight line that meets it at a usual flow.
 func (s *System) begin() {
 	copy(s.pressure, s.rest)
 	clear(s.closed)
@@ -169,20 +170,24 @@ func (s *System) newton(drive, tolerance float64) error {
 		return err
 	}
 	worst, largest := math.Inf(1), 0.0
-	for first := s.iterations == 0; ; first = false {
+	for {
 		if s.iterations >= mostIterations {
 			return fmt.Errorf("no convergence in %d iterations, %.3g Pa left of %.3g: %w", s.iterations, worst, drive, hydronics.ErrNoSolution)
 		}
 		s.iterations++
 		before, change := s.advance()
+		if s.iterations < guesses {
+			s.guess()
+			continue
+		}
 		worst, largest = s.evaluate()
-		if !first && change > massTolerance {
+		if s.iterations > guesses && change > massTolerance {
 			worst = s.shorten(before, worst)
 		}
 		if math.IsNaN(worst) {
 			return fmt.Errorf("the search left the numbers after %d iterations: %w", s.iterations, hydronics.ErrNoSolution)
 		}
-		if worst <= tolerance*max(drive, largest) && !first {
+		if worst <= tolerance*max(drive, largest) {
 			imbalance, most := s.imbalance()
 			if imbalance <= massTolerance*most {
 				return nil
@@ -191,22 +196,47 @@ func (s *System) newton(drive, tolerance float64) error {
 	}
 }
 
-// evaluate finds the excess pressure and the conductance of every branch and returns
-// the largest excess, and the largest pressure that a branch takes.
-func (s *System) evaluate() (worst, largest float64) {
-	pressure := s.pressure
+// guess is evaluate with a square in the place of each law, through the point
+// where the straight line of begin meets the law. It costs a tenth of evaluate and
+// comes nearly as close in the first steps.
+func (s *System) guess() {
 	for b := range s.laws {
 		if s.prescribed[b] || s.closed[b] {
 			continue
 		}
-		f, slope := s.laws[b].at(s.mass[b])
-		end := s.ends[b]
-		e := pressure[end[0]] - pressure[end[1]] - f
-		s.force[b], s.excess[b], s.conductance[b] = f, e, 1/slope
+		l := &s.laws[b]
+		m := s.mass[b]
+		share := math.Abs(m) / l.start
+		f, slope := l.line*share*m, 2*l.line*max(share, 0.05)
+		if m < 0 && l.oneWay {
+			f, slope = l.reverse*m, l.reverse
+		}
+		s.excess[b] = s.pressure[s.ends[b][0]] - s.pressure[s.ends[b][1]] + l.push + l.buoyancy - f
+		s.conductance[b] = 1 / slope
+	}
+}
+
+// evaluate finds the excess pressure and the conductance of every branch and returns
+// the largest excess, and the largest pressure that a branch takes.
+func (s *System) evaluate() (worst, largest float64) {
+	// Slices of one known length, so that the loop checks no bounds.
+	laws, pressure := s.laws, s.pressure
+	n := len(laws)
+	ends, mass, prescribed, closed := s.ends[:n], s.mass[:n], s.prescribed[:n], s.closed[:n]
+	force, excess, conductance := s.force[:n], s.excess[:n], s.conductance[:n]
+	for b := range laws {
+		if prescribed[b] || closed[b] {
+			continue
+		}
+		f, slope := laws[b].at(mass[b])
+		e := pressure[ends[b][0]] - pressure[ends[b][1]] - f
+		force[b], excess[b], conductance[b] = f, e, 1/slope
 		if e = math.Abs(e); !(e <= worst) {
 			worst = e
 		}
-		largest = max(largest, math.Abs(f))
+		if f = math.Abs(f); f > largest {
+			largest = f
+		}
 	}
 	return worst, largest
 }
@@ -218,41 +248,50 @@ func (s *System) advance() (before, change float64) {
 	f := &s.f
 	f.clear()
 	copy(f.right, s.inflow)
-	for b, end := range s.ends {
+	ends := s.ends
+	n := len(ends)
+	cell, mass, prescribed, closed := s.cell[:n], s.mass[:n], s.prescribed[:n], s.closed[:n]
+	excess, conductance, step := s.excess[:n], s.conductance[:n], s.step[:n]
+	diagonal, below, right := f.diagonal, f.below, f.right
+	for b, end := range ends {
 		i, j := end[0], end[1]
-		if s.prescribed[b] || s.closed[b] {
-			f.right[i] -= s.mass[b]
-			f.right[j] += s.mass[b]
+		if prescribed[b] || closed[b] {
+			right[i] -= mass[b]
+			right[j] += mass[b]
 			continue
 		}
-		w := s.conductance[b]
-		m := s.mass[b] + w*s.excess[b]
-		f.diagonal[i] += w
-		f.diagonal[j] += w
-		f.below[s.cell[b]] -= w
-		f.right[i] -= m
-		f.right[j] += m
+		w := conductance[b]
+		m := mass[b] + w*excess[b]
+		diagonal[i] += w
+		diagonal[j] += w
+		below[cell[b]] -= w
+		right[i] -= m
+		right[j] += m
 	}
 	for _, k := range s.ground {
-		f.diagonal[k] += max(f.diagonal[k], 1e-30)
+		diagonal[k] += max(diagonal[k], 1e-30)
 	}
 	f.solve()
-	for k := range f.right[:f.n] {
-		s.pressure[k] += f.right[k]
+	for k, d := range right[:f.n] {
+		s.pressure[k] += d
 	}
 	most := s.usual
-	for b, end := range s.ends {
-		if s.prescribed[b] || s.closed[b] {
-			s.step[b] = 0
+	for b, end := range ends {
+		if prescribed[b] || closed[b] {
+			step[b] = 0
 			continue
 		}
-		e := s.excess[b] + f.right[end[0]] - f.right[end[1]]
-		d := e * s.conductance[b]
-		s.step[b] = d
+		e := excess[b] + right[end[0]] - right[end[1]]
+		d := e * conductance[b]
+		m := mass[b] + d
+		step[b], mass[b] = d, m
 		before += d * e
-		s.mass[b] += d
-		most = max(most, math.Abs(s.mass[b]))
-		change = max(change, math.Abs(d))
+		if m = math.Abs(m); m > most {
+			most = m
+		}
+		if d = math.Abs(d); d > change {
+			change = d
+		}
 	}
 	return before, change / most
 }
