@@ -86,7 +86,7 @@ func documentOf(s *job.Sheet) *document {
 	w.hotWater(s)
 	w.requirements(s)
 	w.readings(s)
-	w.doc.Cautions = cautions
+	w.doc.Cautions = cautionsOf(s)
 	if s.AfterRemedies != nil {
 		w.doc.Summary += fmt.Sprintf(" With all remedies together %d would not be met.", *s.AfterRemedies)
 		if len(s.Further) > 0 {
@@ -407,7 +407,7 @@ func (w *writer) readings(s *job.Sheet) {
 	add("filling water: hardness", "as the unit's papers ask", "mmol/l")
 	add("circuit after a week: conductivity, pH", "as the unit's papers ask", "µS/cm, -")
 	if s.FreezingPoint < 0 {
-		add("antifreeze, refractometer", plain(s.FreezingPoint), "°C")
+		add("antifreeze, a sample begins to freeze at", plain(s.FreezingPoint), "°C")
 		add("premix and label of the antifreeze", "", "")
 	}
 	add("relief valve of the circuit lifted by hand, closes tight", "", "")
@@ -428,12 +428,30 @@ func (w *writer) readings(s *job.Sheet) {
 		"what to do in a power cut and before leaving the house in winter", "what never to close, cap or turn"}
 }
 
+// cautionsOf are those that hold everywhere, and those of the liquid.
+func cautionsOf(s *job.Sheet) []string {
+	all := append([]string(nil), cautions...)
+	if s.FreezingPoint < 0 {
+		all = append(all, "Antifreeze: the figures are for the plain substance in water. Keep it, its leaks and its rinsings out of potable water, drains and soil, and say on a label what the circuit holds.")
+	}
+	for _, h := range s.Hazards {
+		all = append(all, hazardCautions[h])
+	}
+	return append(all, lastCaution)
+}
+
+var hazardCautions = map[string]string{
+	"poisonous": "Poison: ethylene glycol and methanol kill when they are drunk, in small amounts too. Nothing of them may reach potable water or stand about in open or unlabelled containers.",
+	"flammable": "Fire: alcohols and their solutions give off vapour that burns and explodes, sooner the stronger and the warmer they are. No flame, spark or hot surface where they are mixed, filled, vented or let out; air the room.",
+	"corrosive": "Corrosion: salt solutions eat metals, above all where air gets in or drops dry. Rinse what was wetted, and watch pH and inhibitor every year.",
+}
+
+const lastCaution = "Local codes come first; work on pressure vessels, unvented cylinders, refrigerant and electricity belongs to licensed persons."
+
 var cautions = []string{
 	"Pressure: a shut, blocked or wrongly set relief valve can burst a circuit or a cylinder. Never close, cap or set a relief valve higher to stop it from dripping: find out why it drips.",
 	"Tests with air or gas store enough energy to kill. Test with water; where air is used, only at the low pressure and with the distance that the code gives.",
 	"Scalding: water of 60 °C scalds within seconds. Mix it down where people draw it, above all for children and the old.",
 	"Legionella: they multiply in water between about 25 and 50 °C. Keep the store hot, flush what is seldom used, ask a specialist where people are vulnerable.",
 	"Frost: calculated times hold for the tube, the wind and the dry insulation of the job file. A bare valve, a gap or wet insulation freezes earlier.",
-	"Antifreeze: ethylene glycol is poisonous. Nothing of it may reach potable water, drains or soil.",
-	"Local codes come first; work on pressure vessels, unvented cylinders, refrigerant and electricity belongs to licensed persons.",
 }

@@ -20,7 +20,7 @@ func assess(j *Job, known nights) (*Sheet, error) {
 		Version: hydronics.Version,
 		Title:   j.Title, Remark: j.Remark, Jurisdiction: j.Jurisdiction,
 		Rules: p.rules.closed().Name, PotableRules: p.rules.potable.String(),
-		Liquid: p.liquid.String(), FreezingPoint: p.liquid.FreezingPoint(),
+		Liquid: p.liquid.String(), Hazards: hazards[p.liquid.Solute()], FreezingPoint: p.liquid.FreezingPoint(),
 		Supply: j.Unit.Supply, Return: p.ret, Content: p.content,
 		Tubes:    make([]TubeLine, 0, len(p.pieces)),
 		Circuits: make([]TubeLine, 0, len(p.circuits)),

@@ -272,10 +272,22 @@ func TestEachSlipIsFound(t *testing.T) {
 		slip func(*Job)
 		rule string
 	}{
-		"glycol too thin":              {"jobs/glycol.json", func(j *Job) { j.Liquid.Mass = 0.2 }, "the first ice forms below the extreme minimum outdoors"},
-		"glycol into the drain":        {"jobs/glycol.json", func(j *Job) { j.Relief.Into = "tundish" }, "with antifreeze the relief valve discharges into a container"},
-		"glycol topped up":             {"jobs/glycol.json", func(j *Job) { j.FillingLink.Permanent = true }, "with antifreeze nothing tops the circuit up from the mains"},
-		"poison beside drinking water": {"jobs/glycol.json", func(j *Job) { j.Liquid.Kind = "ethylene glycol" }, "ethylene glycol and potable water have two walls and a leak space between them"},
+		"glycol too thin":                {"jobs/glycol.json", func(j *Job) { j.Liquid.Mass = 0.2 }, "the first ice forms below the extreme minimum outdoors"},
+		"glycol into the drain":          {"jobs/glycol.json", func(j *Job) { j.Relief.Into = "tundish" }, "with antifreeze the relief valve discharges into a container"},
+		"glycol topped up":               {"jobs/glycol.json", func(j *Job) { j.FillingLink.Permanent = true }, "with antifreeze nothing tops the circuit up from the mains"},
+		"poison beside drinking water":   {"jobs/glycol.json", func(j *Job) { j.Liquid.Kind = "ethylene glycol" }, "two walls and a leak space between them part a poisonous antifreeze from potable water"},
+		"methanol beside drinking water": {"jobs/glycol.json", func(j *Job) { cool(j); j.Liquid.Kind, j.Liquid.Mass = "methanol", 0.25 }, "two walls and a leak space between them part a poisonous antifreeze from potable water"},
+		"salt into the drain":            {"jobs/alcohol-floors.json", func(j *Job) { j.Liquid.Kind, j.Relief.Into = "potassium formate", "tundish" }, "with antifreeze the relief valve discharges into a container"},
+		"alcohol topped up":              {"jobs/alcohol-floors.json", func(j *Job) { j.FillingLink.Permanent = true }, "with antifreeze nothing tops the circuit up from the mains"},
+		"alcohol behind check valves":    {"jobs/alcohol-floors.json", func(j *Job) { j.FillingLink.Unit = "CA" }, "the backflow preventer of the filling link protects against the circuit's fluid category"},
+		"alcohol too warm":               {"jobs/alcohol-floors.json", func(j *Job) { j.Heaters[0].CutOut = 60 }, "a solution that is no glycol gets no hotter than 40 °C"},
+		"alcohol without a limiter":      {"jobs/alcohol-floors.json", func(j *Job) { j.Heaters[0].CutOut, j.Heaters[0].Thermostat = math.NaN(), math.NaN() }, "a solution that is no glycol gets no hotter than 40 °C"},
+		"salt in the coil of a cylinder": {"jobs/glycol.json", func(j *Job) { cool(j); j.Liquid.Kind, j.Liquid.Mass = "calcium chloride", 0.25 }, "a solution that is no glycol gets no hotter than 40 °C"},
+		"drain valves with alcohol": {"jobs/alcohol-floors.json", func(j *Job) {
+			d := newDevice(drainThermostatic)
+			d.Kv = 1
+			j.Routes[0].Stretches[0].Devices = append(j.Routes[0].Stretches[0].Devices, d)
+		}, "no automatic drain valve in an antifreeze solution"},
 		"drain valves with glycol": {"jobs/glycol.json", func(j *Job) {
 			d := newDevice(drainThermostatic)
 			d.Kv = 1
@@ -313,6 +325,12 @@ func TestEachSlipIsFound(t *testing.T) {
 			assert.Equal(t, hydronics.NotMet, verdict(t, s, c.rule))
 		})
 	}
+}
+
+// cool takes the circuit down to what alcohols and salts stand; the cylinder's own
+// heater stays as it is.
+func cool(j *Job) {
+	j.Unit.Supply, j.Liquid.Hottest = 40, 40
 }
 
 func dropDevices(j *Job, kind string) {

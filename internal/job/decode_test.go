@@ -62,6 +62,7 @@ func TestFaultsNameThePath(t *testing.T) {
 		{`"to_m": [8.4, 2.2, 1.2]`, `"to_m": [8.4, true, 1.2]`, "routes[2].stretches[0].to_m[1]", "true", "a number"},
 		{`"bends": 3`, `"bends": 2.5`, "cylinder.discharge_tundish.bends", "2.5", "a whole number"},
 		{`"flammable_refrigerant": true`, `"flammable_refrigerant": 1`, "outdoor_unit.flammable_refrigerant", "1", "true or false"},
+		{`"kind": "water"`, `"kind": "ammonia"`, "liquid.kind", `"ammonia"`, `"potassium formate"`},
 		{`{"kind": "strainer"`, `{"kind": "strainr"`, "routes[5].stretches[0].devices[0].kind", `"strainr"`, "strainer"},
 		{`"heaters": [`, `"heaters": 3, "x": [`, "heaters", "3", "a list"},
 	} {
@@ -115,6 +116,9 @@ func TestFaultsAcrossKeys(t *testing.T) {
 		{`"kind": "water"`, `"kind": "propylene glycol"`, "liquid"},
 		{`"kind": "water"`, `"kind": "water", "mass_percent": 20`, "liquid"},
 		{`"kind": "water"`, `"kind": "propylene glycol", "mass_percent": 20, "volume_percent": 20`, "liquid"},
+		{`"kind": "water"`, `"kind": "potassium formate", "volume_percent": 20`, "liquid"},
+		{`"kind": "water"`, `"kind": "calcium chloride", "mass_percent": 35`, "liquid"},
+		{`"kind": "water"`, `"kind": "ethanol", "mass_percent": 20`, "liquid.hottest_c"},
 		{`"tube": "EN ISO 15875 S5 16x1.5", "length_m": 64`, `"tube": "EN 9999 16", "length_m": 64`, "distribution.circuits[4].tube"},
 		{`{"flow_l_min": 46, "head_kpa": 28}`, `{"flow_l_min": 30, "head_kpa": 28}`, "outdoor_unit.pump_curve[4]"},
 		{`"heat_w": 980, "return_c": 33`, `"heat_w": 980, "return_c": 40`, "distribution.circuits[0].return_c"},

@@ -36,9 +36,9 @@ type Site struct {
 
 // Filling is the liquid of the heating circuit.
 type Filling struct {
-	Kind         string  `key:"kind" one:"water|propylene glycol|ethylene glycol" doc:"water, or which antifreeze"`
-	Mass         float64 `key:"mass_percent" range:"0 60" optional:"" doc:"mass of pure antifreeze per mass of solution; give this or volume_percent, not both"`
-	Volume       float64 `key:"volume_percent" range:"0 60" optional:"" doc:"volume of pure antifreeze in all volumes before mixing at 20 °C"`
+	Kind         string  `key:"kind" one:"water|propylene glycol|ethylene glycol|glycerol|ethanol|methanol|potassium formate|potassium acetate|potassium carbonate|calcium chloride|magnesium chloride|sodium chloride" doc:"water, or what is dissolved in it against frost; all but the glycols serve up to 40 °C only"`
+	Mass         float64 `key:"mass_percent" range:"0 60" optional:"" doc:"mass of the pure substance per mass of solution; give this or volume_percent, not both"`
+	Volume       float64 `key:"volume_percent" range:"0 60" optional:"" doc:"volume of the pure substance in all volumes before mixing at 20 °C; not for salts"`
 	FillingWater float64 `key:"filling_temperature_c" kind:"temperature" range:"0 60" default:"10" doc:"temperature at which the circuit is filled"`
 	Coldest      float64 `key:"coldest_mean_c" kind:"temperature" range:"-40 60" default:"5" doc:"lowest mean temperature of the circuit's liquid, house unheated"`
 	Hottest      float64 `key:"hottest_c" kind:"temperature" range:"30 110" doc:"highest temperature that the limiters of all heat sources allow"`

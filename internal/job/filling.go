@@ -16,8 +16,8 @@ func (p *plant) judgeFilling(s *Sheet) error {
 	switch {
 	case p.liquid.Solute() == fluid.PropyleneGlycol:
 		contents = expansion.PropyleneGlycolWater
-	case p.liquid.Solute() == fluid.EthyleneGlycol:
-		contents = expansion.EthyleneGlycolWater
+	case !p.liquid.IsWater():
+		contents = expansion.EthyleneGlycolWater // or what is judged like it
 	case l.Additives:
 		contents = expansion.InhibitedHeatingWater
 	}
@@ -25,10 +25,8 @@ func (p *plant) judgeFilling(s *Sheet) error {
 	if !p.liquid.IsWater() {
 		s.add(Pressure, groupFilling, hydronics.Statement("with antifreeze nothing tops the circuit up from the mains", "filling link", !l.Permanent,
 			practice, "mains water thins the antifreeze until it freezes"))
-	}
-	if p.liquid.Solute() == fluid.EthyleneGlycol && p.job.Cylinder != nil {
-		s.add(Pressure, groupFilling, hydronics.Statement("ethylene glycol and potable water have two walls and a leak space between them", "coil of the cylinder",
-			p.job.Cylinder.CoilWalls == 2, practice, "a leaking coil poisons the drinking water"))
+		p.judgeBrine(s)
+		p.judgeCoil(s)
 	}
 	const rule = "the backflow preventer of the filling link protects against the circuit's fluid category"
 	if l.Unit == "" {
@@ -42,6 +40,11 @@ func (p *plant) judgeFilling(s *Sheet) error {
 			known.WriteString(" " + u.Letters)
 		}
 		return Faults{{"filling_link.backflow_unit", fmt.Sprintf("%q", l.Unit), "one of" + known.String()}}
+	}
+	if !p.liquid.IsWater() && !p.glycol() {
+		f.Subject = p.liquid.String() + ", unit " + l.Unit
+		f.Source = custom("no category of this solution was seen: taken as toxic, category 4 of EN 1717")
+		f = f.Judge()
 	}
 	s.add(Pressure, groupFilling, f)
 	return nil

@@ -23,7 +23,9 @@ func (p *plant) judgeFrost(s *Sheet) error {
 	}
 	reaches := p.reaches()
 	if !p.liquid.IsWater() {
-		p.judgeAntifreeze(s)
+		if err := p.judgeAntifreeze(s); err != nil {
+			return err
+		}
 	}
 	for i := range reaches {
 		if err := p.judgeReach(s, &reaches[i]); err != nil {
@@ -40,15 +42,6 @@ func (p *plant) judgeFrost(s *Sheet) error {
 			custom("papers of the unit"), "the plates of the exchanger freeze before any tube and leak refrigerant into the house"))
 	}
 	return p.judgeOutdoors(s, reaches)
-}
-
-func (p *plant) judgeAntifreeze(s *Sheet) {
-	s.add(Frost, groupAntifreeze, hydronics.Finding{
-		Rule: "the first ice forms below the extreme minimum outdoors", Subject: "liquid", Danger: "slush blocks the circuit, ice bursts it",
-		Quantity: "freezing point", Unit: "°C", Bound: hydronics.AtMost, Value: p.liquid.FreezingPoint(), Limit: p.job.Site.Coldest,
-		Source: hydronics.Source{Text: "A. Melinder, Properties of Secondary Working Fluids, IIR 2010", Provenance: hydronics.SecondHand},
-	}.Judge(), hydronics.OnSite("the refractometer, read on a sample from the circuit, shows the concentration of the job file", "liquid",
-		custom("refractometer with the scale of the antifreeze in use"), "too little antifreeze freezes, too much starves the unit of flow"))
 }
 
 func (q *piece) section() frost.Section {

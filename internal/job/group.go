@@ -19,6 +19,7 @@ const (
 	groupInsulation
 	groupFrost
 	groupAntifreeze
+	groupBrine
 	groupOutdoors
 	groupVents
 	groupService

@@ -46,7 +46,12 @@ var identities = map[string]string{
 	"the relief valve's discharge is in sight, falls all the way, and its end can scald nobody and freeze nowhere":                                                   "relief-discharge",
 	"with antifreeze the relief valve discharges into a container":                                                                                                   "antifreeze-relief-into-container",
 	"with antifreeze nothing tops the circuit up from the mains":                                                                                                     "antifreeze-no-top-up",
-	"ethylene glycol and potable water have two walls and a leak space between them":                                                                                 "poison-two-walls",
+	"two walls and a leak space between them part a poisonous antifreeze from potable water":                                                                         "poison-two-walls",
+	"a solution that is no glycol gets no hotter than 40 °C":                                                                                                         "antifreeze-temperature/*",
+	"the papers of unit, circulator, vessel, valves and seals allow this solution":                                                                                   "antifreeze-allowed",
+	"filling, vents and the relief valve's container are kept away from flames, sparks and heat, as the rules on fire ask":                                           "antifreeze-fire",
+	"inhibitor and pH of the salt solution suit every metal of the circuit, and no air gets in":                                                                      "antifreeze-corrosion",
+	"the water authority allows a single wall between this antifreeze, its additives and potable water":                                                              "antifreeze-single-wall",
 	"the backflow preventer of the filling link protects against the circuit's fluid category":                                                                       "filling-backflow",
 	"the relief valve's setting leaves room for static height, reserve and expansion":                                                                                "vessel-possible",
 	"the vessel takes expansion and reserve between its pre-charge and the final pressure":                                                                           "vessel-volume",
@@ -62,7 +67,7 @@ var identities = map[string]string{
 
 	// Frost.
 	"the first ice forms below the extreme minimum outdoors":                                                                          "antifreeze-first-ice",
-	"the refractometer, read on a sample from the circuit, shows the concentration of the job file":                                   "antifreeze-concentration",
+	"a sample from the circuit, by a refractometer or hydrometer for this antifreeze, shows the concentration of the job file":        "antifreeze-concentration",
 	"the water stays above 0 °C for the whole power cut":                                                                              "above-zero/*",
 	"the water is out before the first ice":                                                                                           "empty-before-ice/*",
 	"no ice forms before the power returns":                                                                                           "empty-before-ice/*",

@@ -19,7 +19,7 @@ import (
 //
 // Taken together is what need not come together, on the safe side: the lowest
 // cold filling pressure, liquid that arrives at the hottest temperature, and the
-// mode that loses most. Water boils before any antifreeze solution does.
+// mode that loses most.
 func (p *plant) judgeInlet(s *Sheet, system *expansion.System, v expansion.Vessel, filling hydronics.Gauge) error {
 	course, err := system.Course(v, filling)
 	if err != nil {
@@ -34,7 +34,7 @@ func (p *plant) judgeInlet(s *Sheet, system *expansion.System, v expansion.Vesse
 	if err != nil {
 		return err
 	}
-	vapour, err := fluid.SaturationPressure(hottest)
+	vapour, source, err := p.vapourPressure(hottest)
 	if err != nil {
 		return err
 	}
@@ -60,7 +60,7 @@ func (p *plant) judgeInlet(s *Sheet, system *expansion.System, v expansion.Vesse
 		Rule: "the liquid does not boil at the circulator's inlet, at the hottest and with the lowest filling pressure", Subject: "circulator",
 		Danger: "cavitation destroys the circulator and stops the flow", Quantity: "absolute pressure that would be there if nothing boiled", Unit: "Pa",
 		Bound: hydronics.AtLeast, Value: inlet.Abs(p.atmosphere), Limit: vapour, Uncertainty: math.Sqrt(variance),
-		Source: hydronics.Source{Text: "IAPWS R7-97(2012), region 4, eq. 30, for the vapour pressure of water; Boyle's law and the losses of the sheet", Provenance: hydronics.SecondHand},
+		Source: source,
 	}
 	s.add(Pressure, groupInlet, f.Judge())
 	if least := p.job.Unit.InletLeast; !math.IsNaN(least) {

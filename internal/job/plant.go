@@ -57,6 +57,7 @@ func resolve(j *Job) (*plant, error) {
 	p := &plant{job: j, rules: jurisdictions[j.Jurisdiction]}
 	var f Faults
 	p.liquid = resolveLiquid(&j.Liquid, &f)
+	checkWarm(j, p.liquid, &f)
 	p.resolveRoutes(&f)
 	p.resolveCircuits(&f)
 	checkUnit(&j.Unit, j.Cylinder != nil, &f)

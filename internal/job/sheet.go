@@ -14,6 +14,8 @@ type Sheet struct {
 	PotableRules string `json:"potable_rules"` // of the hot water side
 	Liquid       string `json:"liquid"`
 
+	Hazards []string `json:"hazards,omitempty"` // of the antifreeze: poisonous, flammable, corrosive
+
 	FreezingPoint float64 `json:"freezing_point_c"`
 	Supply        float64 `json:"supply_c"`
 	Return        float64 `json:"return_c"` // mixed from all circuits

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/hydronics"
+	"example.com/hydronics/fluid"
 	"example.com/hydronics/pipe"
 )
 
@@ -45,6 +46,8 @@ func trials(j *Job, s *Sheet, f *Finding) []trial {
 		return frostTrials(j)
 	case groupAntifreeze:
 		return antifreezeTrials(j)
+	case groupBrine:
+		return glycolTrials(s)
 	case groupOutdoors:
 		return append(append(moveTrials(j, f), outdoorTrials(j)...), completeTrials(0.04)...)
 	case groupVents:
@@ -532,6 +535,18 @@ func antifreezeTrials(j *Job) []trial {
 		all = append(all, trial{changes: []Change{amount(j.Liquid.Kind+", by mass", mass, "")}, apply: func(j *Job) { j.Liquid.Mass, j.Liquid.Volume = mass, math.NaN() }})
 	}
 	return all
+}
+
+// glycolTrials replace a solution by propylene glycol that freezes no sooner.
+func glycolTrials(s *Sheet) []trial {
+	l, err := fluid.PropyleneGlycol.ByFreezingPoint(s.FreezingPoint)
+	if err != nil {
+		return nil
+	}
+	mass := math.Ceil(100*l.MassFraction()) / 100
+	return []trial{{changes: []Change{amount("in place of this solution propylene glycol, by mass", mass, "")}, apply: func(j *Job) {
+		j.Liquid.Kind, j.Liquid.Mass, j.Liquid.Volume = fluid.PropyleneGlycol.String(), mass, math.NaN()
+	}}}
 }
 
 func outdoorTrials(j *Job) []trial {
