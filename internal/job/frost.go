@@ -35,10 +35,10 @@ func (p *plant) judgeFrost(s *Sheet) error {
 	if len(reaches) == 0 {
 		return nil
 	}
-	s.add(Frost, groupInsulation, hydronics.OnSite("insulation outdoors is closed, dry, of the stated thickness on tubes, valves and wall passages, and proof against sun and birds", "outdoor tubes",
+	s.add(Frost, groupInsulation, hydronics.OnSite("insulation outdoors is closed, dry, of the stated thickness on tubes, valves, brackets and wall passages, and proof against sun and birds", "outdoor tubes",
 		custom("insulation outdoors"), "one bare valve freezes hours before the tube does"))
 	if p.liquid.IsWater() {
-		s.add(Frost, groupInsulation, hydronics.OnSite("the unit's own exchanger, pump and strainer survive the power cut as its papers say", "outdoor unit",
+		s.add(Frost, groupInsulation, hydronics.OnSite("exchanger, pump and strainer of the unit drain, or survive the power cut, as its papers say", "outdoor unit",
 			custom("papers of the unit"), "the plates of the exchanger freeze before any tube and leak refrigerant into the house"))
 	}
 	return p.judgeOutdoors(s, reaches)

@@ -83,6 +83,7 @@ func TestEveryRequirementHasAnIDOfItsOwn(t *testing.T) {
 			seen[s.Findings[i].Rule] = true
 		}
 	}
+	assert.Len(t, identities, len(requirements), "a rule stands in the table twice")
 	source := sources(t)
 	for rule := range identities {
 		assert.True(t, seen[rule] || strings.Contains(source, `"`+rule+`"`), "no package says this any more: %s", rule)

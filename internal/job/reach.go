@@ -159,10 +159,11 @@ func (p *plant) judgeReach(s *Sheet, r *reach) error {
 		return err
 	}
 	for _, f := range found {
-		if f.Subject == "outdoor section" {
+		switch {
+		case f.Subject == "outdoor section":
 			f.Subject = r.route.Name
-		} else if s.has(f.Rule) {
-			continue // about the unit, said once
+		case identities[f.Rule] == saidBetter, s.has(f.Rule):
+			continue // judgeFrost asks for it with the papers of the unit; the rest is said once
 		}
 		s.add(Frost, groupFrost, f)
 	}

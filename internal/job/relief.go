@@ -102,6 +102,9 @@ func (p *plant) judgeRun(s *Sheet) {
 		s.add(Pressure, groupFilling, hydronics.Statement("with antifreeze the relief valve discharges into a container", "relief valve",
 			p.job.Relief.Into == "container", practice, "antifreeze runs into the ground or the drain, and the loss goes unnoticed"))
 	}
+	if p.job.Relief.Certificate != nil {
+		return // package expansion asks for the place of the valve and of its outlet
+	}
 	s.add(Pressure, groupNone, hydronics.OnSite("the relief valve's discharge is in sight, falls all the way, and its end can scald nobody and freeze nowhere", "relief valve",
 		practice, "scalds; a discharge that is blocked by ice shuts the valve"))
 }
