@@ -13,21 +13,26 @@ import (
 // Check tries a quantity at its limits. From low to high, both included, the number
 // has to be taken, though the rest of the case may have no solution. Just outside,
 // and where it is no number, a RangeError has to name the quantity and the number.
+// An infinite limit is none: there the quantity has to be finite, no more.
 //
 // The margin is 0, or how far from the limits to stay where the calculation derives
 // what it limits from the number given, with rounding.
 func Check(t *testing.T, quantity string, low, high, margin float64, try func(x float64) error) {
 	t.Helper()
-	for _, x := range []float64{low + margin, high - margin} {
+	taken := []float64{low + margin, high - margin}
+	refused := []float64{low - margin, high + margin, math.Inf(-1), math.Inf(1), math.NaN()}
+	if margin == 0 {
+		refused[0], refused[1] = math.Nextafter(low, math.Inf(-1)), math.Nextafter(high, math.Inf(1))
+	}
+	for _, x := range taken {
+		if math.IsInf(x, 0) {
+			continue
+		}
 		if err := inside(try(x)); err != nil {
 			t.Errorf("%s = %v is inside: %v", quantity, x, err)
 		}
 	}
-	below, above := low-margin, high+margin
-	if margin == 0 {
-		below, above = math.Nextafter(low, math.Inf(-1)), math.Nextafter(high, math.Inf(1))
-	}
-	for _, x := range []float64{below, above, math.Inf(-1), math.Inf(1), math.NaN()} {
+	for _, x := range refused {
 		if err := outside(try(x), quantity, x, margin == 0); err != nil {
 			t.Errorf("%s = %v is outside: %v", quantity, x, err)
 		}

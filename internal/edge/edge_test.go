@@ -17,6 +17,7 @@ func limited(quantity, source string, x, low, high float64) error {
 func TestSoundLimit(t *testing.T) {
 	Check(t, "length", 1, 2, 0, func(x float64) error { return limited("length", hydronics.Guard, x, 1, 2) })
 	Check(t, "length", 1, 2, 1e-9, func(x float64) error { return limited("length", hydronics.Guard, x+1e-12, 1, 2) })
+	Check(t, "length", 1, math.Inf(1), 0, func(x float64) error { return limited("length", hydronics.Guard, x, 1, math.MaxFloat64) })
 }
 
 func TestNamed(t *testing.T) {

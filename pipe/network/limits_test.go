@@ -1,12 +1,12 @@
 package network_test
 
 import (
-	"errors"
 	"math"
 	"testing"
 
 	"example.com/hydronics"
 	"example.com/hydronics/fluid"
+	"example.com/hydronics/internal/edge"
 	"example.com/hydronics/pipe"
 	"example.com/hydronics/pipe/network"
 	"github.com/stretchr/testify/assert"
@@ -21,62 +21,12 @@ type limit struct {
 	try       func(x float64) error
 }
 
-// Just inside every limit a number is taken, though there may be no solution for
-// it; just outside, and where it is no number, a RangeError names the quantity,
-// the value and limits that exclude it.
+// Every documented limit is tried just inside and just outside.
 func TestLimits(t *testing.T) {
 	for _, l := range limits(t) {
-		t.Run(l.call+", "+l.quantity, func(t *testing.T) {
-			for _, x := range []float64{l.low, l.high} {
-				if math.IsInf(x, 0) {
-					continue // another limit, or none, is on this side
-				}
-				if err := l.try(x); err != nil {
-					require.Nil(t, named(err, l.quantity), "%v: %v", x, err)
-					require.ErrorIs(t, err, hydronics.ErrNoSolution, "%v", x)
-				}
-			}
-			outside := []float64{math.Inf(-1), math.Inf(1), math.NaN()}
-			if !math.IsInf(l.low, 0) {
-				outside = append(outside, math.Nextafter(l.low, math.Inf(-1)))
-			}
-			if !math.IsInf(l.high, 0) {
-				outside = append(outside, math.Nextafter(l.high, math.Inf(1)))
-			}
-			for _, x := range outside {
-				found := named(l.try(x), l.quantity)
-				require.NotNil(t, found, "%v: %v", x, l.try(x))
-				assert.True(t, found.Value == x || math.IsNaN(x) && math.IsNaN(found.Value), "%v reported as %v", x, found.Value)
-				assert.False(t, found.Value >= found.Min && found.Value <= found.Max, "%v reported as outside %v to %v", x, found.Min, found.Max)
-				assert.NotEmpty(t, found.Source)
-			}
-		})
+		t.Run(l.call+", "+l.quantity, func(t *testing.T) { edge.Check(t, l.quantity, l.low, l.high, 0, l.try) })
 	}
 }
-
-// named returns the RangeError in err, joined or wrapped, that names the quantity.
-func named(err error, quantity string) *hydronics.RangeError {
-	switch e := err.(type) {
-	case nil:
-		return nil
-	case *hydronics.RangeError:
-		if e.Quantity == quantity {
-			return e
-		}
-		return nil
-	case interface{ Unwrap() []error }:
-		for _, one := range e.Unwrap() {
-			if r := named(one, quantity); r != nil {
-				return r
-			}
-		}
-		return nil
-	}
-	return named(errors.Unwrap(err), quantity)
-}
-
-// failure drops the result of a calculation.
-func failure[T any](_ T, err error) error { return err }
 
 // prepared returns a system that is known to be good.
 func prepared(t testing.TB, n network.Network) *network.System {
@@ -94,7 +44,7 @@ func with(t *testing.T, set func(n *network.Network, x float64)) func(x float64)
 	return func(x float64) error {
 		n := ring(t, network.Pump{Curve: smallPump, Speed: 1}, 1, network.Device{Kv: 2})
 		set(&n, x)
-		return failure(n.Prepare())
+		return edge.Err(n.Prepare())
 	}
 }
 
@@ -121,7 +71,7 @@ func networkLimits(t *testing.T) []limit {
 		{prepare + ", network", "density", 100, 2000, with(t, func(n *network.Network, x float64) { n.Liquid.Density = x })},
 		{prepare + ", branch", "density", 100, 2000, liquid(func(p *fluid.Properties, x float64) { p.Density = x })},
 		{prepare, "dynamic viscosity", 1e-5, 10, liquid(func(p *fluid.Properties, x float64) { p.DynamicViscosity = x })},
-		{"TwoPipe", "density", 100, 2000, func(x float64) error { return failure(network.TwoPipe(1, fluid.Properties{Density: x})) }},
+		{"TwoPipe", "density", 100, 2000, func(x float64) error { return edge.Err(network.TwoPipe(1, fluid.Properties{Density: x})) }},
 	}
 }
 
@@ -130,7 +80,7 @@ func elementLimits(t *testing.T) []limit {
 		return func(x float64) error {
 			p := network.Pump{Curve: append([]network.PumpPoint(nil), smallPump...), Speed: 1}
 			set(&p, x)
-			return failure(ring(t, p, 0, network.Device{Kv: 2}).Prepare())
+			return edge.Err(ring(t, p, 0, network.Device{Kv: 2}).Prepare())
 		}
 	}
 	heights := func(p *network.Pump, x float64) { // a falling curve from the head x
@@ -140,14 +90,14 @@ func elementLimits(t *testing.T) []limit {
 		return func(x float64) error {
 			v := network.Valve{Kvs: 2, Rangeability: 50, Position: 0.5}
 			set(&v, x)
-			return failure(v.Kv())
+			return edge.Err(v.Kv())
 		}
 	}
 	thermostatic := func(set func(v *network.Thermostatic, x float64)) func(x float64) error {
 		return func(x float64) error {
 			v := network.Thermostatic{Kv2: 0.4, Kvs: 0.8, Closing: 22, Room: 20}
 			set(&v, x)
-			return failure(v.Kv())
+			return edge.Err(v.Kv())
 		}
 	}
 	gained := smallPump[2].Flow * smallPump[2].Head * 1000 * hydronics.StandardGravity
@@ -190,34 +140,34 @@ func questionLimits(t *testing.T) []limit {
 		return func(x float64) error {
 			v := network.Heat{Branch: h.source, Exchange: network.LosesTo}
 			set(&v, x)
-			return failure(h.Temperatures(r, 20, []network.Heat{v}))
+			return edge.Err(h.Temperatures(r, 20, []network.Heat{v}))
 		}
 	}
 	specific := func(x float64) error {
 		n := h.Clone()
 		n.Liquid.SpecificHeat = x
-		return failure(n.Temperatures(r, 20, nil))
+		return edge.Err(n.Temperatures(r, 20, nil))
 	}
 	return []limit{
-		{"System.Balance", "least pressure at a balancing valve", 1, 1e5, func(x float64) error { return failure(unbalanced.Balance(h.designs, x)) }},
+		{"System.Balance", "least pressure at a balancing valve", 1, 1e5, func(x float64) error { return edge.Err(unbalanced.Balance(h.designs, x)) }},
 		{"System.Balance", "design flow", 1e-9, 1e3, func(x float64) error {
-			err := failure(unbalanced.Balance([]network.Design{{Branch: h.zones[0], Flow: x}}, 1))
-			if named(err, "design flow") == nil { // it is taken, but no valve is that small and no tube that wide
+			err := edge.Err(unbalanced.Balance([]network.Design{{Branch: h.zones[0], Flow: x}}, 1))
+			if edge.Named(err, "design flow") == nil { // it is taken, but no valve is that small and no tube that wide
 				return nil
 			}
 			return err
 		}},
 		{"System.DesignSpeed", "least pressure at a balancing valve", 0, 1e5, func(x float64) error {
-			return failure(unbalanced.DesignSpeed(h.source, h.designs, x))
+			return edge.Err(unbalanced.DesignSpeed(h.source, h.designs, x))
 		}},
-		{"System.SpeedFor", "flow", 1e-9, 1e3, func(x float64) error { return failure(unbalanced.SpeedFor(h.source, h.zones[0], x)) }},
+		{"System.SpeedFor", "flow", 1e-9, 1e3, func(x float64) error { return edge.Err(unbalanced.SpeedFor(h.source, h.zones[0], x)) }},
 		{"System.BypassSetting", "least flow", 1e-9, 1e3, func(x float64) error {
-			return failure(unbalanced.BypassSetting(h.bypass, h.source, h.zones, x))
+			return edge.Err(unbalanced.BypassSetting(h.bypass, h.source, h.zones, x))
 		}},
-		{"InstalledFlow", "authority", 1e-6, 1, func(x float64) error { return failure(network.InstalledFlow(x, 0.5)) }},
-		{"InstalledFlow", "Kv/Kvs", 1e-6, 1, func(x float64) error { return failure(network.InstalledFlow(0.5, x)) }},
-		{"Network.Inlet", "atmospheric pressure", 5e4, 1.1e5, func(x float64) error { return failure(h.Inlet(r, h.source, x)) }},
-		{"Network.Temperatures", "temperature of what enters", -100, 400, func(x float64) error { return failure(h.Temperatures(r, x, nil)) }},
+		{"InstalledFlow", "authority", 1e-6, 1, func(x float64) error { return edge.Err(network.InstalledFlow(x, 0.5)) }},
+		{"InstalledFlow", "Kv/Kvs", 1e-6, 1, func(x float64) error { return edge.Err(network.InstalledFlow(0.5, x)) }},
+		{"Network.Inlet", "atmospheric pressure", 5e4, 1.1e5, func(x float64) error { return edge.Err(h.Inlet(r, h.source, x)) }},
+		{"Network.Temperatures", "temperature of what enters", -100, 400, func(x float64) error { return edge.Err(h.Temperatures(r, x, nil)) }},
 		{"Network.Temperatures", "specific heat", 100, 1e5, specific},
 		{"Network.Temperatures", "temperature of the exchange", -100, 400, heat(func(h *network.Heat, x float64) { h.Temperature = x })},
 		{"Network.Temperatures", "heat", -1e9, 1e9, heat(func(h *network.Heat, x float64) { h.Power = x })},
@@ -230,7 +180,7 @@ func TestLimitsOfCounts(t *testing.T) {
 	p := liquid(t, 50)
 	for emitters, good := range map[int]bool{0: false, 1: true, -1: false, 1_000_001: false} {
 		_, err := network.TwoPipe(emitters, p)
-		assert.Equal(t, good, named(err, "number of emitters") == nil, "%d: %v", emitters, err)
+		assert.Equal(t, good, edge.Named(err, "number of emitters") == nil, "%d: %v", emitters, err)
 	}
 	n := network.Network{Liquid: p}
 	in, out := n.AddNode(network.Node{Fixed: true, Pressure: 1e4}), n.AddNode(network.Node{Fixed: true})
@@ -242,7 +192,7 @@ func TestLimitsOfCounts(t *testing.T) {
 	s := prepared(t, n)
 	for count, good := range map[int]bool{0: false, 1: true, 8: true, 17: false} {
 		_, err := s.Combinations(zones[:count], watched)
-		assert.Equal(t, good, named(err, "number of zones") == nil, "%d: %v", count, err)
+		assert.Equal(t, good, edge.Named(err, "number of zones") == nil, "%d: %v", count, err)
 	}
 }
 
@@ -254,27 +204,27 @@ func TestLimitsOfResults(t *testing.T) {
 		n := network.Network{Liquid: p}
 		in, out := n.AddNode(network.Node{Fixed: true}), n.AddNode(network.Node{Inflow: -flow * p.Density})
 		n.AddBranch(network.Branch{From: in, To: out, Elements: elements})
-		return failure(n.Solve())
+		return edge.Err(n.Solve())
 	}
 	last := smallPump[len(smallPump)-1].Flow
 	pump := []network.Element{network.Device{Kv: 5}, network.Pump{Curve: smallPump, Speed: 1}}
 	for flow, good := range map[float64]bool{last * (1 - 1e-8): true, last * (1 + 1e-8): false, 1e-9: true, -1e-9: false} {
-		assert.Equal(t, good, named(through(flow, pump...), "flow of the pump") == nil, "%v", flow)
+		assert.Equal(t, good, edge.Named(through(flow, pump...), "flow of the pump") == nil, "%v", flow)
 	}
 	const bore = 0.01
 	fast := 50 * math.Pi / 4 * bore * bore
 	for flow, good := range map[float64]bool{fast * (1 - 1e-8): true, fast * (1 + 1e-8): false, -fast * (1 - 1e-8): true, -fast * (1 + 1e-8): false} {
-		assert.Equal(t, good, named(through(flow, network.Run{Bore: bore, Length: 1}), "velocity") == nil, "%v", flow)
+		assert.Equal(t, good, edge.Named(through(flow, network.Run{Bore: bore, Length: 1}), "velocity") == nil, "%v", flow)
 	}
 	thin := p
 	thin.DynamicViscosity = 1e-4
 	p = thin
 	wide := 1e8 * math.Pi / 4 * 3 * thin.DynamicViscosity / thin.Density
 	for flow, good := range map[float64]bool{wide * (1 - 1e-8): true, wide * (1 + 1e-8): false} {
-		assert.Equal(t, good, named(through(flow, network.Run{Bore: 3, Length: 1}), "Reynolds number") == nil, "%v", flow)
+		assert.Equal(t, good, edge.Named(through(flow, network.Run{Bore: 3, Length: 1}), "Reynolds number") == nil, "%v", flow)
 	}
 	for flow, good := range map[float64]bool{999: true, 1001: false} {
 		p.Density = 900
-		assert.Equal(t, good, named(through(flow, network.Device{Kv: 1e5}), "flow") == nil, "%v", flow)
+		assert.Equal(t, good, edge.Named(through(flow, network.Device{Kv: 1e5}), "flow") == nil, "%v", flow)
 	}
 }

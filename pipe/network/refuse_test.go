@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.com/hydronics"
+	"example.com/hydronics/internal/edge"
 	"example.com/hydronics/pipe"
 	"example.com/hydronics/pipe/network"
 	"github.com/stretchr/testify/assert"
@@ -32,7 +33,7 @@ func TestControlAtTheEndsOfTheCurve(t *testing.T) {
 			// A second pump moves the liquid, so that nothing else is missing.
 			n := ring(t, network.Pump{Curve: curve, Speed: 1, Control: control, Set: set}, 0, network.Device{Kv: 2}, network.Lift{Pressure: 1e4})
 			_, err := n.Solve()
-			found := named(err, "set pressure of the pump")
+			found := edge.Named(err, "set pressure of the pump")
 			require.NotNil(t, found, "%v Pa: %v", set, err)
 			assert.Equal(t, set, found.Value)
 			assert.False(t, set >= found.Min && set <= found.Max)
@@ -45,7 +46,7 @@ func TestPowerBelowWhatTheLiquidGains(t *testing.T) {
 	for _, power := range [][2]float64{{0.040, 0.045}, {40, 0}} {
 		curve := []network.PumpPoint{{Head: 6, Power: 30}, {Flow: 0.5e-3, Head: 4, Power: power[0]}, {Flow: 1e-3, Head: 1, Power: power[1]}}
 		_, err := ring(t, network.Pump{Curve: curve, Speed: 1}, 0, network.Device{Kv: 2}).Solve()
-		assert.NotNil(t, named(err, "power on the pump's curve"), "%v", err)
+		assert.NotNil(t, edge.Named(err, "power on the pump's curve"), "%v", err)
 	}
 }
 
@@ -88,7 +89,7 @@ func TestLiquidOfTheNetworkIsChecked(t *testing.T) {
 		}
 		n.Liquid.Density = density
 		_, err := n.Solve()
-		assert.NotNil(t, named(err, "density"), "%v: %v", density, err)
+		assert.NotNil(t, edge.Named(err, "density"), "%v: %v", density, err)
 	}
 }
 
@@ -99,17 +100,17 @@ func TestFlowsBeyondTheLimitsOfATube(t *testing.T) {
 	run := network.Run{Bore: 0.02, Length: 1, Roughness: 1e-6}
 	n.AddBranch(network.Branch{From: a, To: b, Elements: []network.Element{run}})
 	_, err := n.Solve()
-	found := named(err, "velocity")
+	found := edge.Named(err, "velocity")
 	require.NotNil(t, found, "%v", err)
 	_, alone := pipe.Run(run).Loss(found.Value*math.Pi/4*run.Bore*run.Bore, n.Liquid)
-	require.NotNil(t, named(alone, "velocity"))
+	require.NotNil(t, edge.Named(alone, "velocity"))
 
 	// 40 m/s in a wide tube of hot water: beyond the end of the Moody chart.
 	n.Liquid = liquid(t, 90)
 	n.Nodes[a].Pressure = 1e5
 	n.Branches[0].Elements = []network.Element{network.Run{Bore: 3, Length: 20, Roughness: 1e-6}}
 	_, err = n.Solve()
-	assert.True(t, named(err, "Reynolds number") != nil || named(err, "velocity") != nil, "%v", err)
+	assert.True(t, edge.Named(err, "Reynolds number") != nil || edge.Named(err, "velocity") != nil, "%v", err)
 }
 
 // A speed at which a branch has its flow has to give it: where the pump runs too
@@ -232,7 +233,7 @@ func TestTemperaturesThatCannotBe(t *testing.T) {
 	r, err = open.Solve()
 	require.NoError(t, err)
 	_, err = open.Temperatures(r, 20, []network.Heat{{Branch: 0, Exchange: network.GivesOff, Power: 1e6}})
-	require.NotNil(t, named(err, "temperature at its end"), "%v", err)
+	require.NotNil(t, edge.Named(err, "temperature at its end"), "%v", err)
 }
 
 // The suction head is that of the energy equation from the vessel on: pressure
