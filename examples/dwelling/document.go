@@ -80,6 +80,7 @@ func documentOf(s *job.Sheet) *document {
 	w.head(s)
 	w.flows(s)
 	w.tubes(s)
+	w.mixed(s)
 	w.balance(s)
 	w.pressure(s)
 	w.frost(s)
@@ -154,21 +155,67 @@ func (w *writer) tubes(s *job.Sheet) {
 	circuits := &table{Head: tubeHead, Units: tubeUnits}
 	for i := range s.Circuits {
 		t := &s.Circuits[i]
-		circuits.Rows = append(circuits.Rows, row{fmt.Sprintf("%s: %s, %s W, return %s °C", t.Name, t.Tube, whole(t.Heat), plain(t.Temperature)), tubeCells(t)})
+		lead := fmt.Sprintf("%s: %s, %s W, return %s °C", t.Name, t.Tube, whole(t.Heat), plain(t.Temperature))
+		if t.MixedBy != "" {
+			lead += ", mixed by " + t.MixedBy
+		}
+		circuits.Rows = append(circuits.Rows, row{lead, tubeCells(t)})
 	}
 	w.section(section{Title: "Heating circuits", Table: circuits})
+}
+
+// mixed writes what the mixing valves do.
+func (w *writer) mixed(s *job.Sheet) {
+	if len(s.Mixed) == 0 {
+		return
+	}
+	t := &table{Head: []string{"flow", "drawn", "hot part", "valve", "worst", "needed", "there is", "authority"},
+		Units: []string{"l/min", "l/min", "%", "kPa", "kPa", "kPa", "kPa", ""}}
+	var pairs []pair
+	for i := range s.Mixed {
+		m := &s.Mixed[i]
+		kpa := func(v float64) string { return fixed(v / hydronics.Kilopascal) }
+		t.Rows = append(t.Rows, row{fmt.Sprintf("%s: %s W, supply %s °C, return %s °C, worst circuit: %s", m.Name, whole(m.Heat), plain(m.Supply), fixed(m.Return), m.Index),
+			[]string{fixed(m.Flow / hydronics.LitrePerMinute), fixed(m.Drawn / hydronics.LitrePerMinute), whole(100 * m.Share), kpa(m.Valve), kpa(m.Worst),
+				kpa(m.Required), kpa(float64(m.Available)), fixed2(float64(m.Authority))}})
+		if m.Others > 0 {
+			pairs = append(pairs, pair{m.Name + ", loss in its tubes and fittings", kpa(m.Others) + " kPa"})
+		}
+		if !math.IsNaN(float64(m.Difference)) {
+			pairs = append(pairs, pair{m.Name + ", pressure where it is joined", kpa(float64(m.Difference)) + " kPa"})
+		}
+		if !math.IsNaN(float64(m.Kept)) {
+			pairs = append(pairs, pair{m.Name + ", circulator keeps", kpa(float64(m.Kept)) + " kPa"})
+		}
+		if !math.IsNaN(float64(m.Limiter)) {
+			pairs = append(pairs, pair{m.Name + ", limiter stops it at", plain(float64(m.Limiter)) + " °C"})
+		}
+	}
+	w.section(section{Title: "Circuits behind mixing valves", Table: t, Pairs: pairs,
+		Intro: "Flow of the circuits and what the valve draws of it at the unit's supply of " + plain(s.Supply) + " °C, the rest being the circuits' own return; losses against the group's own circulator; authority of the mixing valve."})
 }
 
 func (w *writer) balance(s *job.Sheet) {
 	if len(s.Presets) == 0 {
 		return
 	}
+	kept := ""
+	if len(s.Cases) > 0 {
+		kept = " The circulator keeps "
+		if len(s.Mixed) > 0 {
+			kept = " The circulator of those without a mixing valve keeps "
+		}
+		kept += fixed(s.Cases[0].Pressure/hydronics.Kilopascal) + " kPa."
+	}
 	t := &table{Head: []string{"flow", "to take up", "Kv"}, Units: []string{"l/min", "kPa", "m³/h"}}
 	for _, x := range s.Presets {
 		t.Rows = append(t.Rows, row{x.Circuit, []string{fixed2(x.Flow / hydronics.LitrePerMinute), fixed(x.Surplus / hydronics.Kilopascal), fixed2(x.Kv)}})
 	}
 	w.section(section{Title: "Balancing", Table: t,
-		Intro: "Setting of the balancing valve of each circuit, at which all have their design flow together. The circulator keeps " + fixed(s.Cases[0].Pressure/hydronics.Kilopascal) + " kPa."})
+		Intro: "Setting of the balancing valve of each circuit, at which all have their design flow together." + kept})
+	if len(s.Cases) == 0 {
+		return
+	}
 	cases := &table{Head: []string{"unit", "bypass", "circulator", "fastest"}, Units: []string{"l/min", "l/min", "kPa", "m/s"}}
 	for _, c := range s.Cases {
 		name := c.Name
@@ -202,6 +249,9 @@ func (w *writer) pressure(s *job.Sheet) {
 		pairs = append(pairs, pair{"indoor unit", litres(c.Indoor)})
 	}
 	pairs = append(pairs, pair{"tubes of the routes", litres(c.Tubes)}, pair{"heating circuits", litres(c.Circuits)}, pair{"distributor", litres(c.Distributor)})
+	if c.Mixing > 0 {
+		pairs = append(pairs, pair{"mixing groups without their circuits", litres(c.Mixing)})
+	}
 	if c.Buffer > 0 {
 		pairs = append(pairs, pair{"buffer", litres(c.Buffer)})
 	}
@@ -402,6 +452,14 @@ func (w *writer) readings(s *job.Sheet) {
 	add("temperature of the circuit when filled", plain(v.FilledAt), "°C")
 	for _, m := range s.Modes {
 		add("flow, "+m.Name, fixed(m.Flow/hydronics.LitrePerMinute), "l/min")
+	}
+	for i := range s.Mixed {
+		m := &s.Mixed[i]
+		add("flow, "+m.Name, fixed(m.Flow/hydronics.LitrePerMinute), "l/min")
+		add("mixed supply on the coldest day, "+m.Name, plain(m.Supply), "°C")
+		if !math.IsNaN(float64(m.Limiter)) {
+			add("limiter tried, stops the supply of "+m.Name, plain(float64(m.Limiter)), "°C")
+		}
 	}
 	add("loss of the strainer, clean", "", "kPa")
 	add("filling water: hardness", "as the unit's papers ask", "mmol/l")

@@ -68,6 +68,23 @@ func TestDemonstrationText(t *testing.T) {
 	assert.Contains(t, out, "demonstration")
 }
 
+// The section on mixing valves, which the demonstration does not have.
+func TestMixedText(t *testing.T) {
+	_, out, report := output(t, filepath.Join("jobs", "mixed-floor-radiators.json"))
+	assert.Empty(t, report)
+	begin, end := strings.Index(out, "Circuits behind mixing valves"), strings.Index(out, "6  Circuits shut")
+	require.Less(t, begin, end)
+	got := out[begin:end]
+	for line := range strings.Lines(out[end:]) {
+		if strings.Contains(line, "floors") {
+			got += line
+		}
+	}
+	if diff := cmp.Diff(golden(t, "mixed.txt", got), got); diff != "" {
+		t.Error(diff)
+	}
+}
+
 // Numbers may differ in the last bits from processor to processor.
 func TestDemonstrationJSON(t *testing.T) {
 	status, out, report := output(t, "-json")

@@ -17,13 +17,17 @@ import (
 // Whatever figures a job file holds within its limits: a sheet, its page and its
 // JSON, or an error that says why not.
 func TestAnyFigures(t *testing.T) {
-	data, err := os.ReadFile(filepath.Join("jobs", "long-outdoor-run.json"))
-	require.NoError(t, err)
+	var files [][]byte
+	for _, name := range []string{"long-outdoor-run.json", "mixed-floor-radiators.json"} {
+		data, err := os.ReadFile(filepath.Join("jobs", name))
+		require.NoError(t, err)
+		files = append(files, data)
+	}
 	random := rand.New(rand.NewPCG(1, 2))
 	sheets := 0
-	for range 400 {
+	for i := range 400 {
 		var file any
-		require.NoError(t, json.Unmarshal(data, &file))
+		require.NoError(t, json.Unmarshal(files[i%len(files)], &file))
 		shake(random, job.Schema(), file)
 		text, err := json.Marshal(file)
 		require.NoError(t, err)

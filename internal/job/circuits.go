@@ -14,7 +14,7 @@ func (p *plant) judgeCircuits(s *Sheet) error {
 		l := &p.circuits[i]
 		c := l.circuit
 		s.Circuits = append(s.Circuits, TubeLine{
-			Name: c.Name, Tube: l.tube.Designation, Bore: l.tube.Bore(), Length: c.Length,
+			Name: c.Name, MixedBy: c.MixedBy, Tube: l.tube.Designation, Bore: l.tube.Bore(), Length: c.Length,
 			Heat: c.Heat, Temperature: c.Return, Flow: l.flow, Velocity: l.loss.Velocity, Reynolds: l.loss.Reynolds,
 			Regime: l.loss.Regime.String(), Gradient: l.loss.Gradient, Loss: l.loss.Total,
 			Content: l.tube.Content()*c.Length + c.Content, MinimumWall: l.tube.MinimumWall,
@@ -25,13 +25,16 @@ func (p *plant) judgeCircuits(s *Sheet) error {
 	}
 	p.judgeLeastFlow(s)
 	p.judgeFloor(s)
+	if err := p.judgeMixing(s); err != nil {
+		return err
+	}
 	return p.judgeContent(s)
 }
 
 // judgeFloor asks for what keeps a floor from getting too hot.
 func (p *plant) judgeFloor(s *Sheet) {
 	for i := range p.circuits {
-		if p.circuits[i].circuit.Emitter == "floor" {
+		if l := &p.circuits[i]; l.circuit.Emitter == "floor" && l.mixture == nil {
 			s.add(Circuits, groupNone, hydronics.OnSite("a limiter of its own keeps the supply of the floors below what screed and covering stand", "floor heating",
 				custom("floor heating beside hotter heat sources"), "cracked screed, burnt feet"))
 			return
@@ -68,8 +71,8 @@ func (p *plant) judgeContent(s *Sheet) error {
 // their content.
 const contentUncertainty = 0.03
 
-// circuitLosses fills in the loss of every circuit and returns the one with the
-// greatest.
+// circuitLosses fills in the loss of every circuit and returns, of those without a
+// mixing valve, the one with the greatest; nil if there is none.
 func (p *plant) circuitLosses() (index *loop, err error) {
 	var errs []error
 	for i := range p.circuits {
@@ -77,7 +80,7 @@ func (p *plant) circuitLosses() (index *loop, err error) {
 		var err error
 		l.loss, err = l.lossAt(l.flow)
 		errs = append(errs, err)
-		if index == nil || l.loss.Total > index.loss.Total {
+		if l.mixture == nil && (index == nil || l.loss.Total > index.loss.Total) {
 			index = l
 		}
 	}

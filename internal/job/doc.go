@@ -18,8 +18,8 @@
 //
 // [Assess] turns a Job into a [Sheet]: figures and findings without formatted
 // text. It owns no physics. One file holds one part of the installation:
-// primary.go, circuits.go, vessel.go, relief.go, frost.go, hotwater.go,
-// arrangement.go.
+// primary.go, circuits.go, mixing.go, vessel.go, inlet.go, relief.go, frost.go,
+// hotwater.go, arrangement.go.
 //
 // Every finding has an id, on which programs may rely: identity.go holds the ids in
 // a table, by the words of the rules, and a test holds the table complete. To word a

@@ -187,10 +187,14 @@ func (p *plant) required(m *Mode, flow float64) (float64, error) {
 	if flow == 0 {
 		return 0, nil
 	}
-	outdoor, indoor, err := p.unitLosses(flow)
+	house := m.Name == ModeHouse
+	outdoor, indoor, err := 0.0, 0.0, error(nil)
+	if !house {
+		outdoor, indoor, err = p.unitLosses(flow)
+	}
 	total, errs := outdoor+indoor, []error{err}
 	for i := range p.pieces {
-		if q := &p.pieces[i]; q.flows(m.Name) {
+		if q := &p.pieces[i]; !house && q.flows(m.Name) {
 			l, err := p.loss(q, flow)
 			errs = append(errs, err)
 			total += l.Total
@@ -200,9 +204,12 @@ func (p *plant) required(m *Mode, flow float64) (float64, error) {
 	if y := p.job.Cylinder; y != nil && m.Name == ModeHotWater {
 		worst, err = knownLoss(y.CoilLoss, y.CoilFlow, flow, p.supplied)
 		errs = append(errs, err)
-	} else {
+	} else if house || !p.parted() {
 		for i := range p.circuits {
 			l := p.circuits[i] // a copy: the design's losses stay
+			if l.mixture != nil {
+				continue
+			}
 			loss, err := l.lossAt(l.flow * flow / m.Flow)
 			errs = append(errs, err)
 			worst = max(worst, loss.Total)

@@ -138,6 +138,21 @@ type Distribution struct {
 	Vented   bool      `key:"vented" default:"true" doc:"whether the distributor has air vents"`
 	Highest  float64   `key:"highest_point_m" kind:"length" range:"-100 100" doc:"height of the highest point of the heating circuit"`
 	Circuits []Circuit `key:"circuits" doc:"every circuit of the distributor"`
+
+	Mixing []MixingGroup `key:"mixing_groups" optional:"" doc:"circuits that a mixing valve supplies with a temperature of their own; they are joined at the distributor, or at a buffer that stands between"`
+}
+
+// MixingGroup is a mixing valve with three ports, its circulator and what belongs to
+// them. The circuits behind it name it.
+type MixingGroup struct {
+	Name    string      `key:"name" doc:"such as: floors, ground floor"`
+	Supply  float64     `key:"supply_c" kind:"temperature" range:"18 75" doc:"supply temperature that the valve mixes at the design temperature"`
+	Kv      float64     `key:"valve_kv_m3_h" kind:"kv" range:"0.1 100" doc:"mixing valve, fully open to either side"`
+	Loss    float64     `key:"loss_kpa" kind:"pressure" range:"0 200" default:"0" doc:"loss at the design flow in what else the flow of the whole group passes: tubes, non-return valve, meter"`
+	Pump    []PumpPoint `key:"pump_curve" doc:"the group's circulator at full speed, at least three points with rising flow"`
+	Content float64     `key:"content_l" kind:"volume" range:"0 200" default:"0" doc:"water content of the group's tubes and distributor, without the circuits"`
+	Limiter float64     `key:"limiter_c" kind:"temperature" range:"20 90" optional:"" doc:"setting of a limiter that stops the group's supply whatever the controller does; left out: there is none"`
+	Highest float64     `key:"floor_highest_c" kind:"temperature" range:"20 90" optional:"" doc:"highest supply temperature that screed and covering stand, from their papers; left out: to be seen on site"`
 }
 
 // Circuit is one loop of the distributor.
@@ -153,6 +168,7 @@ type Circuit struct {
 	Content float64 `key:"emitter_content_l" kind:"volume" range:"0 200" default:"0" doc:"water content of the emitter besides the tube"`
 	Barrier bool    `key:"oxygen_barrier" default:"false" doc:"of plastic tube: whether it has a layer that keeps oxygen out"`
 	Shuts   bool    `key:"shuts" default:"true" doc:"whether a controller or a thermostatic valve can shut the circuit"`
+	MixedBy string  `key:"mixed_by" optional:"" doc:"name of the mixing group that supplies it; left out: it has the supply temperature of the unit"`
 }
 
 // Bypass opens where the pressure between supply and return rises.
@@ -166,7 +182,7 @@ type Bypass struct {
 type Buffer struct {
 	Content float64     `key:"content_l" kind:"volume" range:"5 5000" doc:"water content"`
 	Joined  string      `key:"joined" one:"in the supply|in the return|between" doc:"in series in one of the lines, or between unit and distributor, so that the circuits need a circulator of their own"`
-	Pump    []PumpPoint `key:"house_pump_curve" optional:"" doc:"that circulator at full speed; needed with between"`
+	Pump    []PumpPoint `key:"house_pump_curve" optional:"" doc:"that circulator at full speed; needed with between, unless a mixing group supplies every circuit"`
 	Flow    float64     `key:"unit_flow_l_min" kind:"flow" range:"1 300" optional:"" doc:"flow on the unit's side; needed with between"`
 }
 

@@ -9,6 +9,11 @@ const (
 	groupVelocity
 	groupOutput
 	groupLeastFlow
+	groupBufferFlow
+	groupMixedSupply
+	groupMixedPump
+	groupMixedValve
+	groupLimiter
 	groupContent
 	groupOxygen
 	groupReliefSet

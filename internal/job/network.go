@@ -31,7 +31,13 @@ const leastAtValve = 3 * hydronics.Kilopascal
 // safe side for the unit's least flow.
 func (p *plant) balance(s *Sheet) error {
 	heating := &s.Modes[0]
-	if b := p.job.Buffer; b != nil && b.Joined == between {
+	if p.parted() {
+		for i := range p.mixtures {
+			p.mixtures[i].difference = 0 // a buffer takes next to none
+		}
+		if p.straight() == 0 {
+			return nil
+		}
 		heating = &s.Modes[1]
 	}
 	if !(heating.Required+leastAtValve <= float64(heating.Available)) {
@@ -45,23 +51,55 @@ func (p *plant) balance(s *Sheet) error {
 	if err != nil {
 		return err
 	}
-	designs := make([]network.Design, len(p.circuits))
-	for i := range p.circuits {
-		designs[i] = network.Design{Branch: branchCircuits + i, Flow: p.circuits[i].flow}
+	outlets := p.outlets()
+	designs := make([]network.Design, len(outlets))
+	for i := range outlets {
+		designs[i] = network.Design{Branch: branchCircuits + i, Flow: outlets[i].flow}
 	}
 	balanced, err := system.Balance(designs, 1)
 	if err != nil {
 		return err
 	}
 	for i, c := range balanced.Circuits {
-		s.Presets = append(s.Presets, Preset{p.circuits[i].circuit.Name, c.Flow, c.Surplus, float64(c.Kv)})
+		if outlets[i].mixture == nil { // a mixing valve finds its place by itself
+			s.Presets = append(s.Presets, Preset{outlets[i].name, c.Flow, c.Surplus, float64(c.Kv)})
+		}
 		branch := system.Branch(branchCircuits + i)
 		branch.Elements = append(branch.Elements, network.Device{Kv: c.Kv})
 		if err := system.Change(branchCircuits+i, branch); err != nil {
 			return err
 		}
 	}
-	return p.cases(s, system)
+	return p.cases(s, system, outlets)
+}
+
+// An outlet is what draws from the distributor: a circuit, or a mixing valve.
+type outlet struct {
+	name    string
+	flow    float64
+	liquid  fluid.Properties
+	element network.Element
+	shuts   bool
+	mixture *mixture // or nil
+}
+
+// outlets are the circuits without a mixing valve and, where no buffer parts the
+// waters, the mixing valves. A valve that gets what it needs shuts.
+func (p *plant) outlets() []outlet {
+	var all []outlet
+	for i := range p.circuits {
+		if l := &p.circuits[i]; l.mixture == nil {
+			all = append(all, outlet{l.circuit.Name, l.flow, l.liquid, network.Run(l.run()), l.circuit.Shuts, nil})
+		}
+	}
+	if p.parted() {
+		return all
+	}
+	for i := range p.mixtures {
+		m := &p.mixtures[i]
+		all = append(all, outlet{m.group.Name, m.drawn, m.through, network.Device{Kv: openWay}, true, m})
+	}
+	return all
 }
 
 // network is the heating network with its circulator.
@@ -126,10 +164,8 @@ func (p *plant) network(heating *Mode) (network.Network, error) {
 		return network.Network{}, err
 	}
 	n.Branches[branchBypass] = network.Branch{Name: "bypass", From: supplyNode, To: backNode, Elements: []network.Element{bypass}, Shut: p.job.Bypass == nil}
-	for i := range p.circuits {
-		l := &p.circuits[i]
-		n.Branches = append(n.Branches, network.Branch{Name: l.circuit.Name, From: supplyNode, To: backNode, Liquid: l.liquid,
-			Elements: []network.Element{network.Run(l.run())}})
+	for _, o := range p.outlets() {
+		n.Branches = append(n.Branches, network.Branch{Name: o.name, From: supplyNode, To: backNode, Liquid: o.liquid, Elements: []network.Element{o.element}})
 	}
 	return n, nil
 }
@@ -149,14 +185,14 @@ func (p *plant) bypass(liquid fluid.Properties) (network.Bypass, error) {
 }
 
 // cases shuts circuits and reports the flow that is left to the unit.
-func (p *plant) cases(s *Sheet, system *network.System) error {
+func (p *plant) cases(s *Sheet, system *network.System, outlets []outlet) error {
 	var shutting []int
-	for i := range p.circuits {
-		if p.circuits[i].circuit.Shuts {
+	for i := range outlets {
+		if outlets[i].shuts {
 			shutting = append(shutting, i)
 		}
 	}
-	if err := p.solveCase(s, system, "all open"); err != nil {
+	if err := solveCase(s, system, outlets, "all open"); err != nil {
 		return err
 	}
 	if len(shutting) == 0 {
@@ -165,7 +201,7 @@ func (p *plant) cases(s *Sheet, system *network.System) error {
 	// One open: the one that resists most, of those that can shut.
 	last := shutting[0]
 	for _, i := range shutting {
-		if p.circuits[i].flow < p.circuits[last].flow {
+		if outlets[i].flow < outlets[last].flow {
 			last = i
 		}
 	}
@@ -174,13 +210,13 @@ func (p *plant) cases(s *Sheet, system *network.System) error {
 			return err
 		}
 	}
-	if err := p.solveCase(s, system, "one open: "+p.circuits[last].circuit.Name); err != nil {
+	if err := solveCase(s, system, outlets, "one open: "+outlets[last].name); err != nil {
 		return err
 	}
 	if err := shut(system, last, true); err != nil {
 		return err
 	}
-	return p.solveCase(s, system, "all shut that can shut")
+	return solveCase(s, system, outlets, "all shut that can shut")
 }
 
 func shut(system *network.System, circuit int, yes bool) error {
@@ -189,7 +225,10 @@ func shut(system *network.System, circuit int, yes bool) error {
 	return system.Change(branchCircuits+circuit, b)
 }
 
-func (p *plant) solveCase(s *Sheet, system *network.System, name string) error {
+// solveCase adds a case. The first is the design: there the pressure between supply
+// and return is read where mixing valves are joined.
+func solveCase(s *Sheet, system *network.System, outlets []outlet, name string) error {
+	first := len(s.Cases) == 0
 	c := Case{Name: name}
 	r, err := system.Solve()
 	if errors.Is(err, hydronics.ErrNoSolution) { // nothing is open
@@ -204,9 +243,13 @@ func (p *plant) solveCase(s *Sheet, system *network.System, name string) error {
 		return err
 	}
 	c.UnitFlow, c.Bypass, c.Pressure = r.Branches[branchUnit].Flow, r.Branches[branchBypass].Flow, pump.Pressure
-	for i := range p.circuits {
-		if v := math.Abs(r.Branches[branchCircuits+i].Velocity); v > c.Greatest {
-			c.Greatest, c.In = v, p.circuits[i].circuit.Name
+	for i := range outlets {
+		branch := &r.Branches[branchCircuits+i]
+		if v := math.Abs(branch.Velocity); v > c.Greatest {
+			c.Greatest, c.In = v, outlets[i].name
+		}
+		if m := outlets[i].mixture; m != nil && first {
+			m.difference = branch.Difference
 		}
 	}
 	s.Cases = append(s.Cases, c)

@@ -19,12 +19,14 @@ type plant struct {
 	liquid     fluid.Liquid
 	pieces     []piece
 	circuits   []loop
+	mixtures   []mixture
 
 	ret           float64          // °C, mixed from all circuits
 	supplied      fluid.Properties // at the supply temperature
 	returned      fluid.Properties // at the mixed return temperature
 	heat          float64          // W, of all circuits
-	heatingFlow   float64          // m³/s, of all circuits
+	heatingFlow   float64          // m³/s that all circuits draw; of those behind a mixing valve only what it draws
+	straightFlow  float64          // m³/s of the circuits without a mixing valve
 	neverShutFlow float64          // m³/s, design flow of the circuits that nothing shuts
 	content       Content
 	nights        nights
@@ -49,6 +51,7 @@ type loop struct {
 	flow    float64
 	liquid  fluid.Properties // at the mean of supply and return
 	loss    pipe.Loss
+	mixture *mixture // that supplies it, or nil
 }
 
 // resolve finds what the words of a job stand for. What cannot be found is a
@@ -63,7 +66,7 @@ func resolve(j *Job) (*plant, error) {
 	checkUnit(&j.Unit, j.Cylinder != nil, &f)
 	p.checkInlet(&f)
 	checkDevices(j, &f)
-	checkBuffer(j.Buffer, &f)
+	checkBuffer(j.Buffer, p.straight() > 0, &f)
 	if c := j.Cylinder; c != nil {
 		checkCylinder(c, &f)
 	}
@@ -208,8 +211,12 @@ func (p *plant) resolveCircuits(f *Faults) {
 		c := &d.Circuits[i]
 		path := place{"distribution.circuits", i, "", 0}
 		p.circuits[i] = loop{circuit: c, tube: findTube(c.Tube, path, f)}
-		if !(c.Return <= p.job.Unit.Supply-1) {
-			*f = append(*f, Fault{path.String() + ".return_c", trim(c.Return), "at least 1 K below outdoor_unit.supply_c"})
+	}
+	p.resolveMixing(f)
+	for i := range p.circuits {
+		l := &p.circuits[i]
+		if supply, key := p.supplyOf(l); !(l.circuit.Return <= supply-1) {
+			*f = append(*f, Fault{place{"distribution.circuits", i, "", 0}.String() + ".return_c", trim(l.circuit.Return), "at least 1 K below " + key})
 		}
 	}
 }
@@ -253,11 +260,13 @@ func checkDevices(j *Job, f *Faults) {
 	}
 }
 
-func checkBuffer(b *Buffer, f *Faults) {
+func checkBuffer(b *Buffer, straight bool, f *Faults) {
 	if b == nil || b.Joined != between {
 		return
 	}
-	checkCurve(b.Pump, "buffer.house_pump_curve", f)
+	if straight {
+		checkCurve(b.Pump, "buffer.house_pump_curve", f)
+	}
 	if math.IsNaN(b.Flow) {
 		*f = append(*f, Fault{"buffer.unit_flow_l_min", "nothing", "a flow, since the buffer stands between"})
 	}
@@ -286,29 +295,53 @@ func checkCylinder(c *Cylinder, f *Faults) {
 	}
 }
 
+// straight is how many circuits no mixing valve supplies.
+func (p *plant) straight() int {
+	n := 0
+	for i := range p.circuits {
+		if p.circuits[i].mixture == nil {
+			n++
+		}
+	}
+	return n
+}
+
+// parted reports whether a buffer parts the unit's water from the house's.
+func (p *plant) parted() bool { return p.job.Buffer != nil && p.job.Buffer.Joined == between }
+
 // findFlows gives every circuit the flow that carries its heat, and mixes the
 // returns.
 func (p *plant) findFlows() error {
-	supply := p.job.Unit.Supply
 	var errs []error
 	weighted := 0.0
 	for i := range p.circuits {
 		l := &p.circuits[i]
 		c := l.circuit
 		var err1, err2 error
+		supply, _ := p.supplyOf(l)
 		l.flow, err1 = pipe.FlowForHeat(c.Heat, supply, c.Return, p.liquid)
 		l.liquid, err2 = p.liquid.At((supply + c.Return) / 2)
 		errs = append(errs, err1, err2)
 		p.heat += c.Heat
-		p.heatingFlow += l.flow
+		if l.mixture != nil {
+			continue
+		}
+		p.straightFlow += l.flow
 		weighted += l.flow * c.Return
 		if !c.Shuts {
 			p.neverShutFlow += l.flow
 		}
 	}
+	p.heatingFlow = p.straightFlow
+	for i := range p.mixtures {
+		m := &p.mixtures[i]
+		errs = append(errs, p.findMixture(m))
+		p.heatingFlow += m.drawn
+		weighted += m.drawn * m.ret
+	}
 	p.ret = weighted / p.heatingFlow
 	var err1, err2 error
-	p.supplied, err1 = p.liquid.At(supply)
+	p.supplied, err1 = p.liquid.At(p.job.Unit.Supply)
 	p.returned, err2 = p.liquid.At(p.ret)
 	return errors.Join(append(errs, err1, err2)...)
 }
@@ -332,9 +365,12 @@ func (p *plant) countContent() {
 		l := &p.circuits[i]
 		v := l.tube.Content()*l.circuit.Length + l.circuit.Content
 		c.Circuits += v
-		if !l.circuit.Shuts {
+		if !l.circuit.Shuts && l.mixture == nil { // a mixing valve may draw nothing
 			c.Always += v
 		}
+	}
+	for i := range p.mixtures {
+		c.Mixing += p.mixtures[i].group.Content
 	}
 	if y := p.job.Cylinder; y != nil {
 		c.Coil = y.CoilContent
@@ -351,5 +387,5 @@ func (p *plant) countContent() {
 			}
 		}
 	}
-	c.Total = c.Unit + c.Indoor + c.Distributor + c.Tubes + c.Circuits + c.Coil + c.Buffer
+	c.Total = c.Unit + c.Indoor + c.Distributor + c.Tubes + c.Circuits + c.Mixing + c.Coil + c.Buffer
 }

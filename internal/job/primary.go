@@ -26,13 +26,25 @@ func (p *plant) judgePrimary(s *Sheet) error {
 		return err
 	}
 	u := &p.job.Unit
-	heating := Mode{Name: ModeHeating, Flow: p.heatingFlow, Index: index.circuit.Name, Worst: index.loss.Total}
-	if b := p.job.Buffer; b != nil && b.Joined == between {
-		house := Mode{Name: ModeHouse, Flow: p.heatingFlow, Index: index.circuit.Name, Worst: index.loss.Total}
-		heating = Mode{Name: ModeHeating, Flow: b.Flow, Index: "buffer"}
-		err = errors.Join(p.judgeMode(s, &heating, 0), p.judgeMode(s, &house, square(lossUncertainty(index.loss))))
+	heating := Mode{Name: ModeHeating, Flow: p.heatingFlow}
+	variance := 0.0
+	switch { // mixing valves alone ask for no pressure: their circulators drive what they draw
+	case index != nil:
+		heating.Index, heating.Worst = index.circuit.Name, index.loss.Total
+		variance = square(lossUncertainty(index.loss))
+	default:
+		heating.Index = p.mixtures[0].group.Name
+	}
+	if p.parted() {
+		house := heating
+		house.Name, house.Flow = ModeHouse, p.straightFlow
+		heating = Mode{Name: ModeHeating, Flow: p.job.Buffer.Flow, Index: "buffer"}
+		err = p.judgeMode(s, &heating, 0)
+		if index != nil {
+			err = errors.Join(err, p.judgeMode(s, &house, variance))
+		}
 	} else {
-		err = p.judgeMode(s, &heating, square(lossUncertainty(index.loss)))
+		err = p.judgeMode(s, &heating, variance)
 	}
 	if y := p.job.Cylinder; y != nil {
 		hot := Mode{Name: ModeHotWater, Flow: u.HotWaterFlow, Index: "coil of the cylinder"}
@@ -55,6 +67,13 @@ func (p *plant) judgePrimary(s *Sheet) error {
 			Danger: "the unit stops on its flow switch, or cannot defrost", Quantity: "flow", Unit: "m³/s", Bound: hydronics.AtLeast,
 			Value: heating.Flow, Limit: u.LeastFlow, Source: stated("papers of the unit"),
 		}.Judge())
+	if p.parted() {
+		s.add(Primary, groupBufferFlow, hydronics.Finding{
+			Rule: "the unit's flow into the buffer is at least what the circuits draw from it", Subject: "buffer",
+			Danger: "return mixes into the supply in the buffer: the circuits stay colder than designed", Quantity: "flow", Unit: "m³/s",
+			Bound: hydronics.AtLeast, Value: heating.Flow, Limit: p.heatingFlow, Source: custom("buffers between heat pump and circuits"),
+		}.Judge())
+	}
 	return p.judgeQuiet(s, Primary, s.Tubes, "heating, distribution")
 }
 
@@ -188,7 +207,7 @@ func (p *plant) tubeLines(s *Sheet) error {
 		q := &p.pieces[i]
 		flow := 0.0
 		for _, m := range s.Modes {
-			if q.flows(m.Name) {
+			if m.Name != ModeHouse && q.flows(m.Name) {
 				flow = max(flow, m.Flow)
 			}
 		}

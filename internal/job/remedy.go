@@ -72,7 +72,7 @@ func Remedies(j *Job, s *Sheet) (*Job, *Sheet) {
 		return nil, nil
 	}
 	// Remedies ask for each other: a larger cylinder needs a larger relief valve.
-	for range 4 {
+	for range 8 {
 		changed := false
 		for i := range together.Findings {
 			f := &together.Findings[i]
@@ -171,6 +171,10 @@ func keepsProtection(before, after *Job) bool {
 	for i := range before.Heaters {
 		a, b := &after.Heaters[i], &before.Heaters[i]
 		ok = ok && kept(b.Thermostat, a.Thermostat) && kept(b.CutOut, a.CutOut)
+	}
+	ok = ok && len(after.Distribution.Mixing) == len(before.Distribution.Mixing)
+	for i := range before.Distribution.Mixing {
+		ok = ok && kept(before.Distribution.Mixing[i].Limiter, after.Distribution.Mixing[i].Limiter)
 	}
 	c, d := before.Cylinder, after.Cylinder
 	if (c == nil) != (d == nil) {

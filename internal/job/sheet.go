@@ -26,6 +26,7 @@ type Sheet struct {
 	Content  Content     `json:"content"`
 	Vessel   VesselLine  `json:"expansion_vessel"`
 	Relief   ReliefLine  `json:"relief_valve"`
+	Mixed    []MixedLine `json:"mixing_groups,omitempty"`
 	Presets  []Preset    `json:"presets"`
 	Cases    []Case      `json:"cases"`
 	Frost    []Exposure  `json:"frost"`
@@ -66,6 +67,7 @@ type Mode struct {
 // A TubeLine is one line of the tube schedule.
 type TubeLine struct {
 	Name         string  `json:"name"`
+	MixedBy      string  `json:"mixed_by,omitempty"`
 	Line         string  `json:"line,omitempty"`   // supply | return
 	Serves       string  `json:"serves,omitempty"` // all | heating | hot water
 	Tube         string  `json:"tube"`
@@ -93,6 +95,7 @@ type Content struct {
 	Tubes       float64 `json:"tubes_m3"`
 	Circuits    float64 `json:"circuits_m3"`
 	Distributor float64 `json:"distributor_m3"`
+	Mixing      float64 `json:"mixing_groups_m3,omitempty"` // without their circuits
 	Coil        float64 `json:"coil_m3"`
 	Buffer      float64 `json:"buffer_m3"`
 	Total       float64 `json:"total_m3"`
@@ -161,6 +164,28 @@ type NightLine struct {
 type NightEvent struct {
 	Time float64 `json:"time_s"`
 	What string  `json:"what"`
+}
+
+// A MixedLine is a mixing group.
+type MixedLine struct {
+	Name       string  `json:"name"`
+	Supply     float64 `json:"supply_c"`
+	Return     float64 `json:"return_c"`
+	Heat       float64 `json:"heat_w"`
+	Flow       float64 `json:"flow_m3_s"`       // of its circuits
+	Drawn      float64 `json:"drawn_flow_m3_s"` // from the distributor or the buffer
+	Share      float64 `json:"hot_share"`       // of the hot liquid in the flow, by mass
+	Valve      float64 `json:"valve_loss_pa"`
+	Others     float64 `json:"other_loss_pa"`
+	Worst      float64 `json:"index_loss_pa"`
+	Index      string  `json:"index"`
+	Required   float64 `json:"required_pa"`
+	Available  Number  `json:"available_pa"`  // null beyond the pump curve
+	Kept       Number  `json:"pump_kept_pa"`  // what its circulator is set to; null where it is too small
+	Difference Number  `json:"difference_pa"` // between supply and return where the group is joined
+	Authority  Number  `json:"authority"`     // of the mixing valve
+	Limiter    Number  `json:"limiter_c"`     // null: none
+	Content    float64 `json:"content_m3"`    // without its circuits
 }
 
 // A Preset is the setting of a circuit's balancing valve.

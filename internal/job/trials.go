@@ -23,6 +23,16 @@ func trials(j *Job, s *Sheet, f *Finding) []trial {
 			apply: func(j *Job) { j.Unit.Output, j.Unit.GreatestOutput = least, max(least, j.Unit.GreatestOutput) }}}
 	case groupLeastFlow:
 		return leastFlowTrials(j, s)
+	case groupBufferFlow:
+		return bufferFlowTrials(f)
+	case groupMixedSupply:
+		return mixedSupplyTrials(j, f.Subject)
+	case groupMixedPump:
+		return mixedPumpTrials(j, s, f.Subject)
+	case groupMixedValve:
+		return mixedValveTrials(j, s, f.Subject)
+	case groupLimiter:
+		return limiterTrials(j, f.Subject)
 	case groupContent:
 		return bufferTrials(j)
 	case groupOxygen:
@@ -242,7 +252,7 @@ func leastFlowTrials(j *Job, s *Sheet) []trial {
 	}
 	var names []string
 	for i := range j.Distribution.Circuits {
-		if j.Distribution.Circuits[i].Shuts {
+		if c := &j.Distribution.Circuits[i]; c.Shuts && c.MixedBy == "" {
 			names = append(names, j.Distribution.Circuits[i].Name)
 			open := append([]string(nil), names...)
 			all = append(all, trial{changes: []Change{words("circuits without a valve that shuts", strings.Join(open, ", "))}, apply: func(j *Job) {
