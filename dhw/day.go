@@ -104,8 +104,12 @@ func (d *Day) wish(x Draw) float64 {
 // change the mixing; the loss of each node to the room, exact as well. Layers do
 // not conduct heat to each other: the number of nodes stands for all mixing.
 //
-// Fields outside their limits return the zero DayResult and a
-// [hydronics.RangeError].
+// The thermostat acts once a step, so that the cylinder may pass Off by what the
+// heater gives in a step; a heater with several points stops at the last of them
+// within the step.
+//
+// Fields outside their limits, and water that would boil or freeze, return the
+// zero DayResult and a [hydronics.RangeError].
 //
 // Source: chain of mixed vessels, O. Levenspiel, Chemical Reaction Engineering,
 // tanks in series: a node gives its content on to the next with the
@@ -124,7 +128,9 @@ func (d Day) Run(observe func(DayState)) (DayResult, error) {
 		s.above[i] = d.Start - d.Cold
 	}
 	for day := range d.Days {
-		s.day(day == d.Days-1, observe)
+		if err := s.day(day == d.Days-1, observe); err != nil {
+			return DayResult{}, err
+		}
 	}
 	s.result.Never = s.result.ColdTime == 0
 	return s.result, nil
@@ -144,7 +150,7 @@ type daySimulation struct {
 	pending      int // first draw-off that may still be running
 }
 
-func (s *daySimulation) day(last bool, observe func(DayState)) {
+func (s *daySimulation) day(last bool, observe func(DayState)) error {
 	s.result, s.pending = DayResult{LowestOutlet: math.Inf(1)}, 0
 	before := s.content()
 	steps := int(math.Ceil(hydronics.Day/s.Step - 1e-9))
@@ -152,14 +158,36 @@ func (s *daySimulation) day(last bool, observe func(DayState)) {
 		from := float64(k) * s.Step
 		step := min(s.Step, hydronics.Day-from)
 		power := s.heat(step)
+		if err := s.liquid(); err != nil {
+			return err
+		}
 		wanted, given := s.draw(from, step)
 		s.lose(step)
+		if err := s.liquid(); err != nil {
+			return err
+		}
 		if last && observe != nil {
 			observe(s.state(from+step, power, wanted/step, given/step))
 		}
 	}
 	s.result.Stored = s.content() - before
 	s.result.Unmet = s.result.Demanded - s.result.Delivered
+	return nil
+}
+
+// liquid refuses water that boils or freezes; the top is the hottest layer and the
+// bottom the coldest.
+func (s *daySimulation) liquid() error {
+	top, bottom := s.Cold+s.above[s.nodes-1], s.Cold+s.above[0]
+	if top <= maxWater+1e-9 && bottom >= minWater-1e-9 { // a node at the limit may be a rounding beyond it
+		return nil
+	}
+	t := top
+	if top <= maxWater {
+		t = bottom
+	}
+	return hydronics.Within("dhw.Day.Run", "temperature in the cylinder", "°C", t, minWater, maxWater,
+		"potable water neither boils nor freezes; take a shorter step, a smaller heater or a warmer room")
 }
 
 func (s *daySimulation) content() float64 {
@@ -199,18 +227,29 @@ func (s *daySimulation) heat(step float64) float64 {
 	if !s.heating {
 		return 0
 	}
-	power := s.Heater.at(mean)
-	s.result.Supplied += power * step
-	s.result.Run += step
-	rise := power * step / (s.node * float64(s.coil))
-	for i := range s.coil {
+	power, run := s.Heater.at(mean), step
+	limit := math.Inf(1) // K above the cold water
+	if len(s.Heater) > 1 {
+		limit = last.Store - s.Cold
+		if most := (last.Store - mean) * s.node * float64(s.coil); power*step >= most && power > 0 {
+			run, s.heating = most/power, false // as hot as the heater can
+		}
+	}
+	s.result.Supplied += power * run
+	s.result.Run += run
+	// Every node takes its share, but none more than up to the heater's last point.
+	left := power * run / s.node // K
+	for i := s.coil - 1; i >= 0; i-- {
+		rise := min(left/float64(i+1), max(0, limit-s.above[i]))
 		s.above[i] += rise
+		left -= rise
 	}
 	s.mix()
-	return power
+	return power * run / step
 }
 
-// mix lets every layer that is hotter than the one above rise into it.
+// mix lets every layer that is hotter than the one above rise into it: above the
+// heater, and where cold water enters that is warmer than what has cooled.
 func (s *daySimulation) mix() {
 	t := s.above[:s.nodes]
 	for i := 1; i < len(t); i++ {
@@ -327,6 +366,7 @@ func (s *daySimulation) serve(want, most float64) float64 {
 		}
 		t[j] = sum
 	}
+	s.mix()
 	s.result.Drawn += a * s.nodeVolume
 	return heat * s.node
 }

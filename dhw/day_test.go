@@ -202,3 +202,66 @@ func BenchmarkDay(b *testing.B) {
 		}
 	}
 }
+
+// A coil brings the water to its own inlet temperature and no further, and a heat
+// pump stops at its last point, however long the step.
+func TestDayNeverHotterThanItsSource(t *testing.T) {
+	coil, err := Coil{Transmittance: 3000, CapacityRate: 2000, Inlet: 55}.Heater()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, h := range []Heater{coil, {{0, 20e3}, {55, 15e3}}} {
+		for _, step := range []float64{10, 120, 600} {
+			d := family(t)
+			d.Heater, d.Step, d.On, d.Off, d.Start, d.Coil = h, step, 56, 57, 20, 0.3
+			r, err := d.Run(func(s DayState) {
+				if s.Top > 55+1e-9 {
+					t.Errorf("step %v s: %v °C at the top, source of 55 °C", step, s.Top)
+				}
+			})
+			if err != nil {
+				t.Fatal(err)
+			}
+			closes(t, "source", r)
+		}
+	}
+}
+
+// A heater that would boil the water in a step, and a room that freezes it, are
+// refused.
+func TestDayRefusesSteamAndIce(t *testing.T) {
+	boil := family(t)
+	boil.Profile = Profile{Draws: []Draw{{43200, 1e5, 1e-5, 40, 0}}}
+	boil.Cylinder.Volume, boil.Heater, boil.Step = 0.03, Heater{{Power: 50e3}}, 300
+	freeze := family(t)
+	freeze.Profile = Profile{Draws: []Draw{{43200, 1e5, 1e-5, 40, 0}}}
+	freeze.Cylinder.LossCoefficient, freeze.Heater, freeze.On, freeze.Off, freeze.Ambient = 20, Heater{{Power: 0}}, 0, 10, -20
+	for name, d := range map[string]Day{"boils": boil, "freezes": freeze} {
+		r, err := d.Run(nil)
+		if named(err, "temperature in the cylinder") == nil || r != (DayResult{}) {
+			t.Errorf("%s: %v, %+v", name, err, r)
+		}
+	}
+}
+
+// Where the main is warmer than a cylinder that has cooled, what enters at the
+// bottom rises: the layers stay in order, and the account closes.
+func TestDayKeepsLayersInOrder(t *testing.T) {
+	d := family(t)
+	d.Heater, d.On, d.Off = Heater{{Power: 0}}, 0, 10
+	d.Start, d.Cold, d.Ambient, d.Cylinder.LossCoefficient, d.Days = 12, 25, 5, 20, 2
+	var draws []Draw
+	for hour := range 20 {
+		draws = append(draws, Draw{float64(hour) * hydronics.Hour, 1e6, 1e-4, 40, 0})
+	}
+	d.Profile = Profile{Draws: draws}
+	r, err := d.Run(func(s DayState) {
+		if s.Bottom > s.Mean+1e-9 || s.Mean > s.Top+1e-9 {
+			t.Errorf("%v s: %v °C at the bottom, %v °C in the mean, %v °C at the top", s.Time, s.Bottom, s.Mean, s.Top)
+		}
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	closes(t, "warm main", r)
+}

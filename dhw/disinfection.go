@@ -15,7 +15,7 @@ type Disinfection struct {
 	From     float64 // °C, 0 to 100
 	To       float64 // °C, 0 to 100, not below From
 	Hold     float64 // s, 0 to a year (guard)
-	Pipes    float64 // W, loss of the circulated pipes at To, 0 to 1e5 (guard)
+	Pipes    float64 // W, loss of the circulated pipes at To while it is held, 0 to 1e5 (guard); heating them up is not counted
 	Ambient  float64 // °C, -40 to 60
 }
 

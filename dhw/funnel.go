@@ -55,7 +55,10 @@ func (d Funnel) Findings() ([]hydronics.Finding, error) {
 	found := []hydronics.Finding{
 		judge("end of the discharge at least 20 mm above the funnel", "discharge pipe", "air gap", "m", hydronics.AtLeast, d.AirGap, 20*hydronics.Millimetre, seen, gap)}
 	if d.Book == AustrianPractice {
-		return append(found,
+		narrow := judge("discharge pipe no narrower than the outlet", "discharge pipe", "nominal size", "m", hydronics.AtLeast,
+			float64(d.DN)*hydronics.Millimetre, float64(d.OutletDN)*hydronics.Millimetre, seen, back)
+		narrow.Source = customOfTheTrade
+		return append(found, narrow.Judge(),
 			judge("drain of at least DN 30", "drain", "nominal size", "m", hydronics.AtLeast, float64(d.DrainDN)*hydronics.Millimetre, 30*hydronics.Millimetre, seen, spill)), nil
 	}
 	longest, bends := 0.0, 0.0 // of a pipe narrower than the outlet

@@ -136,3 +136,30 @@ func TestPublishedContents(t *testing.T) {
 		}
 	}
 }
+
+// A discharge pipe narrower than the outlet holds the relief valve back in any
+// country, though no Austrian document that forbids it was seen.
+func TestNarrowDischarge(t *testing.T) {
+	for book, want := range map[Rulebook]hydronics.Verdict{DIN1988Part2: hydronics.Met, AustrianPractice: hydronics.MetUnconfirmed} {
+		for dn, verdict := range map[int]hydronics.Verdict{15: hydronics.NotMet, 20: want, 25: want} {
+			found, err := Funnel{Book: book, OutletDN: 20, DN: dn, Length: 1, Bends: 1, AirGap: 0.03, DrainDN: 40}.Findings()
+			sound(t, found, err)
+			if got, asked := verdicts(found)["discharge pipe: discharge pipe no narrower than the outlet"]; !asked || got != verdict {
+				t.Errorf("%v, DN %d: %v, asked %v", book, dn, got, asked)
+			}
+		}
+	}
+}
+
+// Both codes of the United States want a temperature relief valve on every store.
+func TestTemperatureReliefInTheUnitedStates(t *testing.T) {
+	for _, book := range []Rulebook{IPC2018, IRC2021} {
+		for setting, want := range map[float64]hydronics.Verdict{0: hydronics.NotMet, 99: hydronics.MetUnconfirmed} {
+			found, err := Overheating{book, 0.2, []HeatSource{{"coil", 60, 80}}, setting}.Findings()
+			sound(t, found, err)
+			if got, asked := verdicts(found)["cylinder: a temperature relief valve stands on the cylinder"]; !asked || got != want {
+				t.Errorf("%v, %v °C: %v, asked %v", book, setting, got, asked)
+			}
+		}
+	}
+}

@@ -13,7 +13,8 @@ import (
 //
 // The flow or volume of hot water is the share of the mixed one, the cold is
 // the rest. Density and specific heat count as constant, as in the standards;
-// between 10 and 60 °C that misjudges the share by less than 0.005.
+// between 10 and 60 °C real water takes up to 0.006 more of the hot (0.0045 if
+// the mixed water is the sum of two volumes measured each at its own temperature).
 //
 // It wants 0 <= cold <= mixed <= hot <= 100 and at least 0.1 K between cold and
 // hot (guards); outside it returns NaN and a [hydronics.RangeError].

@@ -7,10 +7,11 @@ import (
 	"example.com/hydronics/fluid"
 )
 
-// The doc comment of HotShare promises less than 0.005 against real water, whose
-// heat and volume are taken here by IAPWS-IF97.
+// The doc comment of HotShare promises 0.006 against real water of 10 to 60 °C,
+// whose heat and volume are taken here by IAPWS-IF97: never too much hot water,
+// and the most where the mixed water is measured after mixing.
 func TestHotShareAgainstRealWater(t *testing.T) {
-	for _, c := range [][3]float64{{5, 38, 60}, {10, 40, 60}, {10, 40, 50}, {15, 42, 65}, {10, 55, 60}} {
+	for _, c := range [][3]float64{{10, 35, 60}, {10, 40, 60}, {10, 40, 50}, {15, 42, 60}, {10, 55, 60}} {
 		cold, mixed, hot := c[0], c[1], c[2]
 		share, err := HotShare(cold, mixed, hot)
 		if err != nil {
@@ -44,10 +45,11 @@ func TestHotShareAgainstRealWater(t *testing.T) {
 		}
 		m := h(cold, mixed) / h(cold, hot)
 		volume := (m / rho(hot)) / (m/rho(hot) + (1-m)/rho(cold))
-		if d := math.Abs(share - volume); !(d < 0.005) {
-			t.Errorf("%v: constant properties %.5f, real water %.5f", c, share, volume)
+		mixing := m / rho(hot) * rho(mixed) // the mixed volume at its own temperature
+		if !(volume >= share && volume-share <= 0.0045 && mixing >= volume && mixing-share <= 0.006) {
+			t.Errorf("%v: constant properties %.5f, real water %.5f and %.5f", c, share, volume, mixing)
 		} else {
-			t.Logf("%v: %.5f and %.5f", c, share, volume)
+			t.Logf("%v: %.5f, %.5f and %.5f", c, share, volume, mixing)
 		}
 	}
 }

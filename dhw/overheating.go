@@ -79,6 +79,8 @@ func (o Overheating) Findings() ([]hydronics.Finding, error) {
 		asked, source = o.Content > smallUnvented, o.Book.source("requirement G3, unvented systems above 15 l", hydronics.SecondHand)
 	case IPC2018:
 		asked, source = true, o.Book.source("section 504.4: temperature and pressure relief valve", hydronics.FromMemory)
+	case IRC2021:
+		asked, source = true, o.Book.source("section P2804: temperature and pressure relief valve", hydronics.FromMemory)
 	}
 	if asked {
 		found = append(found, hydronics.Statement("a temperature relief valve stands on the cylinder", "cylinder", o.ReliefTemp > 0, source, dangerBoil))
