@@ -117,6 +117,26 @@ func BenchmarkWaterState(b *testing.B) {
 	}
 }
 
+// Density and specific heat alone cost a part of all derivatives together.
+func BenchmarkRegion1(b *testing.B) {
+	tau := func(i int) float64 { return temperatureScale1 / (293.15 + float64(i&31)) }
+	b.Run("density", func(b *testing.B) {
+		for i := range b.N {
+			sinkFloat = volume1(0.02, tau(i))
+		}
+	})
+	b.Run("specific heat", func(b *testing.B) {
+		for i := range b.N {
+			sinkFloat = heat1(0.02, tau(i))
+		}
+	})
+	b.Run("all derivatives", func(b *testing.B) {
+		for i := range b.N {
+			sinkFloat = gibbs1(0.02, tau(i)).pt
+		}
+	})
+}
+
 func BenchmarkSteamState(b *testing.B) {
 	for i := range b.N {
 		sinkState, _ = SteamState(140+float64(i&31), 2e5)

@@ -1,6 +1,10 @@
 package fluid
 
-import "math"
+import (
+	"math"
+
+	"example.com/hydronics/internal/numeric"
+)
 
 // WaterConductivity returns the thermal conductivity of water or steam in
 // W/(m·K) at the temperature t in °C, 0 to 900, and the density in kg/m³, 0 to
@@ -31,5 +35,5 @@ func (v reduced) conductivity() float64 {
 	i2 := 2.19650529 + y*(-4.54580785+y*(3.55777244+y*(-1.40944978+y*(0.275418278-y*0.0205938816))))
 	i3 := -1.21051378 + y*(1.60812989+y*(-0.621178141+y*0.0716373224))
 	i4 := -2.720337 + y*(4.57586331+y*(-3.18369245+y*(1.1168348+y*(-0.19268305+y*0.012913842))))
-	return 1e-3 * lambda0 * math.Exp(v.density*(i0+x*(i1+x*(i2+x*(i3+x*i4)))))
+	return 1e-3 * lambda0 * numeric.Exp(v.density*(i0+x*(i1+x*(i2+x*(i3+x*i4)))))
 }

@@ -3,7 +3,7 @@ package fluid
 import "math"
 
 // enhancementStart is a temperature in °C below which the enhancement is exactly
-// zero in all of region 1 (the tests scan it).
+// zero in all liquid water, region 1 (the tests scan it).
 const enhancementStart = 120.0
 
 // enhancement is the critical enhancement λ2 of R15-11 (eqs 18 to 25) in

@@ -58,7 +58,8 @@ const (
 //
 //	γ = Σ n (7.1 - π)^I (τ - 1.222)^J
 //
-// with its derivatives (Table 4), for π = p/16.53 MPa and τ = 1386 K/T.
+// with its derivatives (Table 4), for π = p/16.53 MPa and τ = 1386 K/T. Two of them
+// stand alone, in [volume1] and [heat1], because they are asked for alone.
 //
 // The terms are gathered by I into polynomials in b = τ - 1.222: p0 (I = 0) to
 // p8, d for the first derivative and dd for the second. In the six terms with
@@ -79,31 +80,18 @@ func gibbs1(pi, tau float64) derivatives {
 
 	p0 := n03 + b*(n04+b*(n05+b*(n06+b*(n07+b*n08)))) + r*(n02+r*n01)
 	d0 := n04 + b*(2*n05+b*(3*n06+b*(4*n07+b*5*n08))) - r2*(n02+r*2*n01)
-	dd0 := 2*n05 + b*(6*n06+b*(12*n07+b*20*n08)) + r3*(2*n02+r*6*n01)
-
 	p1 := n12 + b*(n13+b2*n14) + r*(n11+r6*(n10+r2*n09))
 	d1 := n13 + b2*3*n14 - r2*(n11+r6*(7*n10+r2*9*n09))
-	dd1 := b*6*n14 + r3*(2*n11+r6*(56*n10+r2*90*n09))
-
 	p2 := n16 + b*(n17+b2*(n18+b14*n19)) + r3*n15
 	d2 := n17 + b2*(3*n18+b14*17*n19) - r4*3*n15
-	dd2 := b*(6*n18+b14*272*n19) + r5*12*n15
-
 	p3 := n21 + b4*b2*n22 + r4*n20
 	d3 := b4*b*6*n22 - r5*4*n20
-	dd3 := b4*30*n22 + r6*20*n20
-
 	p4 := b8*b2*n25 + r2*(n24+r3*n23)
 	d4 := b8*b*10*n25 - r3*(2*n24+r3*5*n23)
-	dd4 := b8*90*n25 + r4*(6*n24+r3*30*n23)
-
 	p5 := r8 * n26
 	d5 := r8 * r * -8 * n26
-	dd5 := r8 * r2 * 72 * n26
-
 	p8 := r6 * (n28 + r5*n27)
 	d8 := -r6 * r * (6*n28 + r5*11*n27)
-	dd8 := r8 * (42*n28 + r5*132*n27)
 
 	// Terms 29 to 34, with their exponents (I, J): (21, -29), (23, -31),
 	// (29, -38), (30, -39), (31, -40), (32, -41).
@@ -114,25 +102,23 @@ func gibbs1(pi, tau float64) derivatives {
 	c19 := c4 * c4 * c4 * c6 * c
 	k := c19 * r8 * r2 // a^19 b^-29
 	h := n29 + c2*(n30+c6*r*(n31+c*(n32+c*(n33+c*n34))))
-	hp := 21*n29 + c2*(23*n30+c6*r*(29*n31+c*(30*n32+c*(31*n33+c*32*n34))))
 	hpp := 21*20*n29 + c2*(23*22*n30+c6*r*(29*28*n31+c*(30*29*n32+c*(31*30*n33+c*32*31*n34))))
 	ht := -29*n29 + c2*(-31*n30+c6*r*(-38*n31+c*(-39*n32+c*(-40*n33+c*-41*n34))))
-	htt := 29*30*n29 + c2*(31*32*n30+c6*r*(38*39*n31+c*(39*40*n32+c*(40*41*n33+c*41*42*n34))))
 	hpt := -21*29*n29 + c2*(-23*31*n30+c6*r*(-29*38*n31+c*(-30*39*n32+c*(-31*40*n33+c*-32*41*n34))))
 
 	a2 := a * a
 	a3 := a2 * a
 	return derivatives{
 		g:  p0 + a*(p1+a*(p2+a*(p3+a*(p4+a*(p5+a3*p8))))) + k*a2*h,
-		p:  -(p1 + a*(2*p2+a*(3*p3+a*(4*p4+a*(5*p5+a3*8*p8)))) + k*a*hp),
+		p:  volume1(pi, tau),
 		pp: 2*p2 + a*(6*p3+a*(12*p4+a*(20*p5+a3*56*p8))) + k*hpp,
 		t:  d0 + a*(d1+a*(d2+a*(d3+a*(d4+a*(d5+a3*d8))))) + k*a2*r*ht,
-		tt: dd0 + a*(dd1+a*(dd2+a*(dd3+a*(dd4+a*(dd5+a3*dd8))))) + k*a2*r2*htt,
+		tt: heat1(pi, tau),
 		pt: -(d1 + a*(2*d2+a*(3*d3+a*(4*d4+a*(5*d5+a3*8*d8)))) + k*a*r*hpt),
 	}
 }
 
-// volume1 is the pressure derivative of [gibbs1] alone, for the density.
+// volume1 is the derivative of γ of [gibbs1] by π, for the density.
 func volume1(pi, tau float64) float64 {
 	a, b := 7.1-pi, tau-1.222
 	r := 1 / b
@@ -157,14 +143,12 @@ func volume1(pi, tau float64) float64 {
 	c4 := c2 * c2
 	c8 := c4 * c4
 	k := c8 * c8 * c4 * r8 * r // a^20 b^-29
-	hp := 21*n29 + c2*(23*n30+c4*c2*r*(29*n31+c*(30*n32+c*(31*n33+c*32*n34))))
-
-	return -(p1 + a*(2*p2+a*(3*p3+a*(4*p4+a*(5*p5+a*a*a*8*p8)))) + k*hp)
+	h := 21*n29 + c2*(23*n30+c4*c2*r*(29*n31+c*(30*n32+c*(31*n33+c*32*n34))))
+	return -(p1 + a*(2*p2+a*(3*p3+a*(4*p4+a*(5*p5+a*a*a*8*p8)))) + k*h)
 }
 
-// volumeHeat1 is the part of [gibbs1] that [Properties] need: γ by π for the density,
-// and γ twice by τ for the specific heat.
-func volumeHeat1(pi, tau float64) (p, tt float64) {
+// heat1 is the second derivative of γ of [gibbs1] by τ, for the specific heat.
+func heat1(pi, tau float64) float64 {
 	a, b := 7.1-pi, tau-1.222
 	r := 1 / b
 	r2 := r * r
@@ -176,32 +160,20 @@ func volumeHeat1(pi, tau float64) (p, tt float64) {
 	b2 := b * b
 	b4 := b2 * b2
 	b8 := b4 * b4
-	b14 := b8 * b4 * b2
 
 	dd0 := 2*n05 + b*(6*n06+b*(12*n07+b*20*n08)) + r3*(2*n02+r*6*n01)
-	p1 := n12 + b*(n13+b2*n14) + r*(n11+r6*(n10+r2*n09))
 	dd1 := b*6*n14 + r3*(2*n11+r6*(56*n10+r2*90*n09))
-	p2 := n16 + b*(n17+b2*(n18+b14*n19)) + r3*n15
-	dd2 := b*(6*n18+b14*272*n19) + r5*12*n15
-	p3 := n21 + b4*b2*n22 + r4*n20
+	dd2 := b*(6*n18+b8*b4*b2*272*n19) + r5*12*n15
 	dd3 := b4*30*n22 + r6*20*n20
-	p4 := b8*b2*n25 + r2*(n24+r3*n23)
 	dd4 := b8*90*n25 + r4*(6*n24+r3*30*n23)
-	p5 := r8 * n26
 	dd5 := r8 * r2 * 72 * n26
-	p8 := r6 * (n28 + r5*n27)
 	dd8 := r8 * (42*n28 + r5*132*n27)
 
 	c := a * r
 	c2 := c * c
 	c4 := c2 * c2
-	c6 := c4 * c2
-	k := c4 * c4 * c6 * c6 * r8 * r // a^20 b^-29
-	hp := 21*n29 + c2*(23*n30+c6*r*(29*n31+c*(30*n32+c*(31*n33+c*32*n34))))
-	htt := 29*30*n29 + c2*(31*32*n30+c6*r*(38*39*n31+c*(39*40*n32+c*(40*41*n33+c*41*42*n34))))
-
-	a3 := a * a * a
-	p = -(p1 + a*(2*p2+a*(3*p3+a*(4*p4+a*(5*p5+a3*8*p8)))) + k*hp)
-	tt = dd0 + a*(dd1+a*(dd2+a*(dd3+a*(dd4+a*(dd5+a3*dd8))))) + k*a*r2*htt
-	return p, tt
+	c8 := c4 * c4
+	k := c8 * c8 * c4 * c * r8 * r2 // a^21 b^-31
+	h := 29*30*n29 + c2*(31*32*n30+c4*c2*r*(38*39*n31+c*(39*40*n32+c*(40*41*n33+c*41*42*n34))))
+	return dd0 + a*(dd1+a*(dd2+a*(dd3+a*(dd4+a*(dd5+a*a*a*dd8))))) + k*h
 }

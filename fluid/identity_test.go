@@ -135,9 +135,8 @@ func TestEnhancementIsZeroInHeatingWater(t *testing.T) {
 		for temp := 0.0; temp <= math.Min(enhancementStart, boilingLimit(p)); temp += 0.5 {
 			s, err := WaterState(temp, p)
 			require.NoError(t, err)
-			plain, err := WaterConductivity(temp, s.Density)
-			require.NoError(t, err)
-			require.Equal(t, plain, s.Conductivity, "%v °C, %v Pa", temp, p)
+			require.Zero(t, reduce(temp, s.Density).enhancement(s.SpecificHeat, s.SpecificHeatVolume, s.Compressibility, s.DynamicViscosity),
+				"%v °C, %v Pa", temp, p)
 		}
 	}
 	s, err := WaterState(160, 2e6)

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"example.com/hydronics"
+	"example.com/hydronics/internal/numeric"
 )
 
 // A Liquid is what fills a system: water under a pressure, or an aqueous solution
@@ -96,7 +97,7 @@ func (l Liquid) At(t float64) (Properties, error) {
 		Density:          polynomial(&l.density, dt),
 		SpecificHeat:     polynomial(&l.specificHeat, dt),
 		Conductivity:     polynomial(&l.conductivity, dt),
-		DynamicViscosity: math.Exp(polynomial(&l.viscosity, dt)) * hydronics.MillipascalSecond,
+		DynamicViscosity: numeric.Exp(polynomial(&l.viscosity, dt)) * hydronics.MillipascalSecond,
 	}, nil
 }
 

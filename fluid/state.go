@@ -55,6 +55,9 @@ func newState(t, pAbs, pi, tau, pressureScale float64, d derivatives) State {
 	}
 	v := reduce(t, s.Density)
 	s.DynamicViscosity = v.viscosity()
-	s.Conductivity = v.conductivity() + v.enhancement(s.SpecificHeat, s.SpecificHeatVolume, s.Compressibility, s.DynamicViscosity)
+	s.Conductivity = v.conductivity()
+	if t > enhancementStart || s.Density < criticalDensity {
+		s.Conductivity += v.enhancement(s.SpecificHeat, s.SpecificHeatVolume, s.Compressibility, s.DynamicViscosity)
+	}
 	return s
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.com/hydronics"
+	"example.com/hydronics/internal/numeric"
 )
 
 const (
@@ -67,5 +68,5 @@ func (v reduced) viscosity() float64 {
 	i3 := -2.89555e-1 + y*(1.26613+y*(-4.89837e-1+y2*(6.98452e-2-y2*4.35673e-3)))
 	i4 := y2 * (-2.57040e-1 + y3*8.72102e-3)
 	i5 := y * (1.20573e-1 - y3*y2*5.93264e-4)
-	return 1e-6 * mu0 * math.Exp(v.density*(i0+x*(i1+x*(i2+x*(i3+x*(i4+x*i5))))))
+	return 1e-6 * mu0 * numeric.Exp(v.density*(i0+x*(i1+x*(i2+x*(i3+x*(i4+x*i5))))))
 }

@@ -116,7 +116,5 @@ func massFraction(phi, pure float64) float64 {
 
 // mixtureVolumeFraction is antifreeze volume per mixture volume: w ρ/ρ_pure.
 func (s Solute) mixtureVolumeFraction(w float64) float64 {
-	m := &solutions[s]
-	c := m.cubic(densityColumn, 100*w-m.xm)
-	return w * polynomial(&c, mixingTemperature-m.tm) / m.pure
+	return w * s.densityAt(w, mixingTemperature) / solutions[s].pure
 }

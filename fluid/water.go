@@ -34,7 +34,8 @@ func WaterState(t, pAbs float64) (State, error) {
 }
 
 func checkLiquid(fn string, t, pAbs float64) error {
-	if pAbs >= pressureAtZero && pAbs <= maxPressure1 && t >= 0 && t <= boilingLimit(pAbs) {
+	cool := t <= 99 && pAbs >= 1e5 // under 1 bar water boils at 99.6 °C: no need to work it out
+	if pAbs >= pressureAtZero && pAbs <= maxPressure1 && t >= 0 && (cool || t <= boilingLimit(pAbs)) {
 		return nil
 	}
 	if err := errors.Join(
@@ -102,13 +103,12 @@ func waterProperties(t, pAbs float64) Properties {
 	if t > enhancementStart {
 		return newState(t, pAbs, pi, tau, pressureScale1, gibbs1(pi, tau)).Properties()
 	}
-	gp, gtt := volumeHeat1(pi, tau)
-	density := pressureScale1 / (gasConstantWater * (t + hydronics.ZeroCelsius) * gp)
+	density := waterDensity(t, pAbs)
 	v := reduce(t, density)
 	return Properties{
 		Temperature:      t,
 		Density:          density,
-		SpecificHeat:     -gasConstantWater * tau * tau * gtt,
+		SpecificHeat:     -gasConstantWater * tau * tau * heat1(pi, tau),
 		Conductivity:     v.conductivity(),
 		DynamicViscosity: v.viscosity(),
 	}
