@@ -2,8 +2,6 @@ package frost
 
 import (
 	"math"
-
-	"example.com/hydronics"
 )
 
 // A resolver is the finite-volume form of one metre of section: cells from the
@@ -11,10 +9,12 @@ import (
 // Enthalpies are per metre of tube and zero for liquid water at 0 °C.
 type resolver struct {
 	water, cells int
+	mixed        bool
 	plane        bool // slabs of unit area instead of rings, for comparison with exact solutions
 
 	face         []float64 // m, radii of the cells' faces, cells+1 of them
 	capacity     []float64 // J/(m·K), of a water cell when liquid
+	held         []float64 // the same before freezing, with mixed water as one cell
 	perLiquid    []float64 // its inverse
 	perIce       []float64 // m·K/J, of a water cell when frozen
 	latent       []float64 // J/m
@@ -31,10 +31,18 @@ type resolver struct {
 	slush  []float64 // enthalpy at which a cell's ring of ice begins to grow
 	frozen bool      // freezing has begun
 
-	surface   float64 // m, circumference of the outermost surface
-	film      float64 // W/(m·K) per metre of tube, surface to outdoors
-	outdoor   float64 // °C
+	surface  float64 // m, circumference of the outermost surface
+	inside   float64 // m·K/W from the outermost water to that surface
+	film     float64 // W/(m·K) per metre of tube, surface to outdoors
+	air      *Air    // for which, and at which surface temperature, the film was taken
+	takenAt  float64
+	exponent float64 // with which it may change with the difference of surface and air
+	outdoor  float64 // °C
+
+	surfaceWas, surfaceAt float64 // °C of the surface, and when
+
 	lost      float64 // J/m in the last step
+	losing    float64 // W/m at its end
 	g         []float64
 	trial     []float64 // enthalpy at the end of the step
 	tt        []float64 // its temperature
@@ -42,6 +50,8 @@ type resolver struct {
 	rhs       []float64
 	up, value []float64 // elimination
 	b, s      []float64 // T = b + s·H about the iterate
+	pivot     float64   // of the innermost layer, all outside it eliminated
+	load      float64   // and its right side
 	branch    []int8
 }
 
@@ -52,7 +62,7 @@ func newResolver(s Section, m Medium, water int, mixed bool) *resolver {
 	}
 	r := allocate(water, water+layers)
 	r.liquid, r.iced = m.Conductivity, m.IceConductivity
-	if mixed {
+	if r.mixed = mixed; mixed {
 		r.liquid *= 1e4
 	}
 	radius := s.Bore / 2
@@ -75,11 +85,11 @@ func newResolver(s Section, m Medium, water int, mixed bool) *resolver {
 	return r
 }
 
-// cellsOf returns the number of cells for a layer: one for metal, more for what
-// stores and resists.
+// cellsOf returns the number of cells for a layer: one for metal and for what
+// only resists, more for what stores heat too.
 func cellsOf(l Layer) int {
 	switch {
-	case l.Conductivity > 5:
+	case l.Conductivity > 5, l.HeatCapacity == 0 && l.Slope == 0:
 		return 1
 	case l.Thickness < 0.004:
 		return 3
@@ -89,7 +99,7 @@ func cellsOf(l Layer) int {
 }
 
 func allocate(water, cells int) *resolver {
-	block := make([]float64, 26*(cells+1))
+	block := make([]float64, 27*(cells+1))
 	take := func() []float64 {
 		part := block[: cells+1 : cells+1]
 		block = block[cells+1:]
@@ -97,7 +107,7 @@ func allocate(water, cells int) *resolver {
 	}
 	return &resolver{
 		water: water, cells: cells,
-		face: take(), capacity: take(), perLiquid: take(), perIce: take(), latent: take(), inner: take(), outer: take(),
+		face: take(), capacity: take(), held: take(), perLiquid: take(), perIce: take(), latent: take(), inner: take(), outer: take(),
 		lambda: take(), slope: take(), h: take(), t: take(), slush: take(), g: take(), trial: take(), tt: take(),
 		f1: take(), f2: take(), rhs: take(), b: take(), s: take(), up: take(), value: take(),
 		in: take(), out: take(), inIce: take(), outIce: take(), branch: make([]int8, cells+1),
@@ -127,14 +137,27 @@ func (r *resolver) geometry(m Medium) {
 		}
 		r.perLiquid[i] = 1 / r.capacity[i]
 	}
+	copy(r.held, r.capacity[:r.cells])
+	if r.mixed {
+		for i := range r.water - 1 {
+			r.held[r.water-1] += r.capacity[i]
+		}
+	}
 	r.resistances()
 }
 
 // resistances takes the conductivities at the present temperatures.
 func (r *resolver) resistances() {
+	r.inside = 0
 	for i := range r.cells {
 		lambda := r.lambda[i] + r.slope[i]*r.t[i]
 		r.in[i], r.out[i] = r.inner[i]/lambda, r.outer[i]/lambda
+		if i > 0 {
+			r.g[i-1] = 1 / max(r.out[i-1]+r.in[i], 1e-9)
+		}
+		if i >= r.water {
+			r.inside += r.in[i] + r.out[i]
+		}
 	}
 }
 
@@ -173,22 +196,9 @@ func (r *resolver) content() float64 {
 	return sum
 }
 
-// setOutdoors takes the surface coefficient at the present surface temperature.
-func (r *resolver) setOutdoors(s Surface, air *Air) {
-	if r.plane {
-		return
-	}
-	convective, radiative := s.coefficients(r.surface/math.Pi, r.surfaceTemperature(air), air)
-	h := convective + radiative
-	r.film = r.surface * h
-	r.outdoor = (convective*air.Temperature + radiative*(air.radiant()-hydronics.ZeroCelsius)) / h
-}
-
-func (r *resolver) surfaceTemperature(air *Air) float64 {
+// surfaceTemperature returns the temperature of the outermost surface.
+func (r *resolver) surfaceTemperature() float64 {
 	last := r.cells - 1
-	if r.film == 0 {
-		return r.t[last]
-	}
 	half := r.outward(last, r.h[last])
 	return r.t[last] - half*(r.t[last]-r.outdoor)/(half+1/r.film)
 }
@@ -196,23 +206,29 @@ func (r *resolver) surfaceTemperature(air *Air) float64 {
 // outward and inward return the resistance from a cell's node, or from the
 // front of its ice, to its outer and inner face.
 func (r *resolver) outward(i int, h float64) float64 {
-	switch r.branchOf(i, h) {
-	case liquid:
-		return r.out[i]
-	case solid:
-		return r.outIce[i]
-	}
-	return r.shape(r.front(i, h), r.face[i+1]) / r.iced
+	_, out := r.around(i, h)
+	return out
 }
 
 func (r *resolver) inward(i int, h float64) float64 {
+	in, _ := r.around(i, h)
+	return in
+}
+
+// around returns the resistances to both faces of a cell with the enthalpy h.
+func (r *resolver) around(i int, h float64) (in, out float64) {
 	switch r.branchOf(i, h) {
 	case liquid:
-		return r.in[i]
+		return r.in[i], r.out[i]
 	case solid:
-		return r.inIce[i]
+		return r.inIce[i], r.outIce[i]
 	}
-	return r.shape(r.face[i], r.front(i, h)) / r.liquid
+	a, b, front := r.face[i], r.face[i+1], r.front(i, h)
+	in = r.shape(a, front)
+	if i == 0 {
+		return in / r.liquid, r.shape(front, b) / r.iced
+	}
+	return in / r.liquid, max(0, r.inner[i]+r.outer[i]-in) / r.iced
 }
 
 // front returns the radius to which the ring of ice of a freezing cell has grown.
@@ -254,70 +270,110 @@ func (r *resolver) law(i int, h float64) (t, slope float64, branch int8) {
 	}
 }
 
-// conductances fills g: of the layers as they are, of the water for enthalpies
-// half way between now and the iterate.
+// conductances fills in g of the water, for enthalpies half way between now and
+// the iterate.
 func (r *resolver) conductances(iterate []float64) {
-	last := r.cells - 1
-	inside := -1.0 // resistance from the face to the node inside it
+	before := -1.0 // resistance from the face to the node inside it
 	for i := range r.water {
-		mid := 0.5 * (r.h[i] + iterate[i])
+		in, out := r.around(i, 0.5*(r.h[i]+iterate[i]))
 		if i > 0 {
-			r.g[i-1] = 1 / max(inside+r.inward(i, mid), 1e-9)
+			r.g[i-1] = 1 / max(before+in, 1e-9)
 		}
-		inside = r.outward(i, mid)
+		before = out
 	}
-	for i := r.water; i <= last; i++ {
-		r.g[i-1] = 1 / (inside + r.in[i])
-		inside = r.out[i]
+	if r.water == r.cells {
+		r.g[r.water-1] = 1 / (before + 1/r.film)
+	} else {
+		r.g[r.water-1] = 1 / (before + r.in[r.water])
 	}
-	r.g[last] = 1 / (inside + 1/r.film)
+}
+
+// factorLayers eliminates wall and insulation from the outside inwards: they are
+// linear, and the same for all iterations of a step.
+func (r *resolver) factorLayers(a float64) {
+	last := r.cells - 1
+	if r.water > last {
+		return
+	}
+	r.g[last] = 1 / (r.out[last] + 1/r.film)
+	outer, taken := a*r.g[last], 0.0
+	for i := last; i > r.water; i-- {
+		inner := a * r.g[i-1]
+		r.value[i] = 1 / (r.capacity[i] + inner + outer - taken)
+		r.up[i] = inner * r.value[i]
+		taken = inner * r.up[i]
+		outer = inner
+	}
+	r.pivot = r.capacity[r.water] + outer - taken
+}
+
+// loadLayers does so with the right side, and leaves what reaches the wall.
+func (r *resolver) loadLayers(a float64) {
+	last := r.cells - 1
+	if r.water > last {
+		return
+	}
+	y := r.rhs[last] + a*r.g[last]*r.outdoor
+	for i := last; i > r.water; i-- {
+		r.b[i] = y * r.value[i]
+		y = r.rhs[i-1] + r.up[i]*y
+	}
+	r.load = y
 }
 
 // solve finds x with x − a·F(x) = rhs, F the heat flow into the cells, starting
-// from the x handed in; it leaves temperatures in tt and F in f.
+// from the x handed in; it leaves temperatures in tt and F in f. Factors of the
+// layers are those of factorLayers(a).
 func (r *resolver) solve(x, f []float64, a float64) bool {
-	n := r.cells
+	r.loadLayers(a)
 	for iteration := range 30 {
 		settled := iteration > 0
-		for i := range n {
+		for i := range r.water {
 			t, s, branch := r.law(i, x[i])
 			settled = settled && branch == r.branch[i]
 			r.branch[i] = branch
 			r.b[i], r.s[i] = t-s*x[i], s
 		}
-		if iteration == 0 || r.frozen && iteration < 3 {
+		if iteration < 3 {
 			r.conductances(x)
 		}
 		change := r.eliminate(x, a)
-		if !r.frozen || settled && change < 0.02 {
-			r.flows(x, f)
+		if settled && change < 0.02 {
+			r.flows(x, f, a)
 			return true
 		}
 	}
 	return false
 }
 
-// eliminate solves the linearised stage: the tridiagonal system from the axis
-// outwards and back. The matrix is diagonally dominant by columns. It returns the
-// largest change of x, as a temperature.
+// eliminate solves the linearised stage for the water: the tridiagonal system from
+// the axis outwards and back. The matrix is diagonally dominant by columns. It
+// returns the largest change of x, as a temperature.
 func (r *resolver) eliminate(x []float64, a float64) float64 {
-	n := r.cells
+	n := r.water
 	g, b, s, up, value, rhs := r.g[:n], r.b[:n], r.s[:n], r.up[:n], r.value[:n], r.rhs[:n]
+	// Wall, insulation and outdoors as one conductance to one temperature.
+	outermost, beyond := a*g[n-1], r.outdoor
+	if n < r.cells {
+		outermost, beyond = outermost*r.pivot/(r.pivot+outermost), r.load/r.pivot
+	}
 	lower, below, above := 0.0, 0.0, 0.0 // a·g towards the axis, and what the cell there left
 	for i := range g {
 		upper := a * g[i]
+		if i == n-1 {
+			upper = outermost
+		}
 		both := lower + upper
-		diagonal := 1 + both*s[i] - above
+		inverse := 1 / (1 + both*s[i] - above)
 		v := rhs[i] - both*b[i] + below
 		if i < n-1 {
 			v += upper * b[i+1]
-			inverse := 1 / diagonal
 			up[i] = upper * s[i+1] * inverse
 			value[i] = v * inverse
 			sub := upper * s[i]
 			above, below = sub*up[i], upper*b[i]+sub*value[i]
 		} else {
-			value[i] = (v + upper*r.outdoor) / diagonal
+			value[i] = (v + upper*beyond) * inverse
 		}
 		lower = upper
 	}
@@ -332,22 +388,35 @@ func (r *resolver) eliminate(x []float64, a float64) float64 {
 
 // flows puts the heat flow into each cell into f, in W/m, with temperatures
 // taken on the branches of the last solution.
-func (r *resolver) flows(x, f []float64) {
-	n := r.cells
-	for i := range n {
-		r.tt[i] = r.b[i] + r.s[i]*x[i]
+func (r *resolver) flows(x, f []float64, a float64) {
+	n, water := r.cells, r.water
+	tt := r.tt[:n]
+	for i := range water {
+		tt[i] = r.b[i] + r.s[i]*x[i]
+	}
+	if water < n {
+		inner := a * r.g[water-1]
+		tt[water] = (r.load + inner*tt[water-1]) / (r.pivot + inner)
+		for i := water + 1; i < n; i++ {
+			tt[i] = r.b[i] + r.up[i]*tt[i-1]
+		}
 	}
 	in := 0.0
 	for i := range n {
-		next := r.outdoor
-		if i < n-1 {
-			next = r.tt[i+1]
-		}
-		out := r.g[i] * (r.tt[i] - next)
+		out := r.across(i)
 		f[i] = in - out
 		in = out
 	}
 	f[n] = in // to the outdoors
+}
+
+// across returns the heat flow out of cell i, with the temperatures in tt.
+func (r *resolver) across(i int) float64 {
+	next := r.outdoor
+	if i < r.cells-1 {
+		next = r.tt[i+1]
+	}
+	return r.g[i] * (r.tt[i] - next)
 }
 
 // gamma is Alexander's, 1 − 1/√2.
@@ -356,39 +425,36 @@ const gamma = 1 - math.Sqrt2/2
 // step tries a step and returns the part by which the heat flows at the two
 // ends of the wall change in it.
 func (r *resolver) step(dt float64) (change float64, ok bool) {
+	if !r.frozen {
+		return r.conduct(dt), true
+	}
 	n := r.cells
 	copy(r.trial, r.h[:n])
 	copy(r.rhs, r.h[:n])
+	r.factorLayers(gamma * dt)
 	if !r.solve(r.trial, r.f1, gamma*dt) {
 		return 0, false
 	}
-	inner := r.throughWall()
+	through := r.across(r.water - 1)
 	for i := range n {
 		r.rhs[i] = r.h[i] + (1-gamma)*dt*r.f1[i]
 	}
 	if !r.solve(r.trial, r.f2, gamma*dt) {
 		return 0, false
 	}
-	r.lost = dt * ((1-gamma)*r.f1[n] + gamma*r.f2[n])
+	r.lost, r.losing = dt*((1-gamma)*r.f1[n]+gamma*r.f2[n]), r.f2[n]
 	for i := range n {
 		r.trial[i] = r.h[i] + dt*((1-gamma)*r.f1[i]+gamma*r.f2[i])
 	}
-	// The last term lets the steps grow when next to nothing flows any more.
-	scale := math.Abs(r.f1[n]) + math.Abs(r.f2[n]) + math.Abs(inner) + 5e-4*r.g[n-1]
-	return (math.Abs(r.f2[n]-r.f1[n]) + math.Abs(r.throughWall()-inner)) / scale, true
-}
-
-// throughWall returns the heat flow from the outermost water cell, in W/m.
-func (r *resolver) throughWall() float64 {
-	i := r.water - 1
-	if i == r.cells-1 {
-		return r.g[i] * (r.tt[i] - r.outdoor)
-	}
-	return r.g[i] * (r.tt[i] - r.tt[i+1])
+	return r.changed(r.f1[n], r.f2[n], through, r.across(r.water-1)), true
 }
 
 func (r *resolver) accept() {
 	for i := range r.cells {
+		if !r.frozen {
+			r.t[i], r.h[i] = r.tt[i], r.capacity[i]*r.tt[i]
+			continue
+		}
 		r.h[i] = r.trial[i]
 		r.t[i], _, _ = r.law(i, r.h[i])
 	}
@@ -410,13 +476,9 @@ func (r *resolver) wallOf(h, t []float64) float64 {
 
 func (r *resolver) wall() float64 { return r.wallOf(r.h, r.t) }
 
-// nextWall returns the wall temperature at the end of the step just tried.
-func (r *resolver) nextWall() float64 {
-	for i := range r.cells {
-		r.tt[i], _, _ = r.law(i, r.trial[i])
-	}
-	return r.wallOf(r.trial, r.tt)
-}
+// nextWall returns the wall temperature at the end of the step just tried, before
+// freezing.
+func (r *resolver) nextWall() float64 { return r.wallOf(r.h, r.tt) }
 
 // nucleate starts the freezing: what is supercooled turns to slush at 0 °C. It
 // returns the fraction of ice so made.
@@ -453,12 +515,12 @@ func (r *resolver) stepToClose(share float64) float64 {
 		all += r.latent[i]
 	}
 	left := all * (1 - r.iceFraction())
-	q := math.Abs(r.f2[r.cells])
+	q := math.Abs(r.losing)
 	return max(min(share*all, 0.7*left)/max(q, 1e-9), 1e-3)
 }
 
 func (r *resolver) state(now float64) State {
-	s := State{Time: now, Outdoor: r.outdoor, Centre: r.t[0], Wall: r.wall(), Ice: r.iceFraction()}
+	s := State{Time: now, Outdoor: r.outdoor, Centre: r.centre(r.t), Wall: r.wall(), Ice: r.iceFraction()}
 	volume := 0.0
 	for i := range r.water {
 		s.Mean += r.t[i] * r.latent[i]

@@ -72,13 +72,17 @@ func (s Section) heatFlow(fn string, inside float64, air *Air) (HeatFlow, error)
 	if err := s.checkConductivity(fn, cold, warm); err != nil {
 		return HeatFlow{}, err
 	}
-	surface, err := numeric.Root(func(t float64) float64 {
+	radiant := air.radiant() - hydronics.ZeroCelsius
+	excess := func(t float64) float64 { // of the temperature that the surface needs inside
 		convective, radiative := s.Surface.coefficients(d, t, air)
-		q := math.Pi * d * (convective*(t-air.Temperature) + radiative*(t+hydronics.ZeroCelsius-air.radiant()))
-		return s.inwards(t, q) - inside
-	}, cold, warm, 1e-9)
-	if err != nil {
-		return HeatFlow{}, err
+		return s.inwards(t, math.Pi*d*(convective*(t-air.Temperature)+radiative*(t-radiant))) - inside
+	}
+	surface, ok := secant(excess, s.guess(d, inside, air), cold, warm)
+	if !ok {
+		var err error
+		if surface, err = numeric.Root(excess, cold, warm, 1e-9); err != nil {
+			return HeatFlow{}, err
+		}
 	}
 	convective, radiative := s.Surface.coefficients(d, surface, air)
 	h := convective + radiative
@@ -90,6 +94,33 @@ func (s Section) heatFlow(fn string, inside float64, air *Air) (HeatFlow, error)
 	f.PerMetre = math.Pi * d * h * (surface - f.Ambient)
 	f.Resistance = s.resistanceAt(surface, f.PerMetre) + 1/(math.Pi*d*h)
 	return f, nil
+}
+
+// guess returns the surface temperature with the coefficient that a surface half
+// way between inside and outdoors would have.
+func (s Section) guess(d, inside float64, air *Air) float64 {
+	convective, radiative := s.Surface.coefficients(d, 0.5*(inside+air.Temperature), air)
+	film := math.Pi * d * (convective + radiative)
+	return air.Temperature + (inside-air.Temperature)/(1+film*s.perMetre())
+}
+
+// secant looks for the root of f, which is almost straight, to 1e-9. It gives up
+// where that takes more than a few steps or leads out of the bracket.
+func secant(f func(float64) float64, t, low, high float64) (root float64, ok bool) {
+	before, v := t, f(t)
+	t += 1e-3
+	for range 6 {
+		w := f(t)
+		step := w * (before - t) / (w - v)
+		before, v = t, w
+		if t += step; !(t >= low && t <= high) {
+			return t, false
+		}
+		if math.Abs(step) <= 1e-9 {
+			return t, true
+		}
+	}
+	return t, false
 }
 
 // checkWind keeps the wind within the Reynolds numbers of Churchill and

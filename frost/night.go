@@ -72,7 +72,8 @@ type Event struct {
 // An Outcome is what a night comes to. Each term is bounded on its own side: a
 // simplification that is safe for one would be unsafe for another. What both
 // share, the heat in wall and insulation when the power fails, is either that of
-// steady flow or that of layers as warm as the water, whichever leaves less.
+// steady flow or that of layers as warm as the water, whichever leaves less; where
+// the two hold the same to a ten-thousandth of the water's heat, the first.
 type Outcome struct {
 	// EarliestIce is the earlier of the two limits of the water: conducting only,
 	// so that the wall is coldest, as the crown is below 4 °C, or well mixed.
@@ -83,14 +84,15 @@ type Outcome struct {
 	LatestOpening Time
 	Emptying      float64 // s, the drains at their Lift
 	Margin        float64 // s, EarliestIce − the later of LatestOpening and Stroke − Emptying; 0 if NoIce or Unopened
-	Coldest       float64 // °C, the lowest temperature of water at a wall, in the tube or a fitting
+	Coldest       float64 // °C, the lowest temperature of water at a wall before it freezes, in the tube or a fitting
 	NoIce         bool    // nothing freezes before the power returns, or ever
 	Unopened      bool    // ice comes, but the drains need not have opened before the end
 	Hour          int     // index in Weather at which the power fails; more than 0 from [Night.Worst] alone
 	Drainage      Drainage
 	Events        []Event // in the order of their times
-	Conducting    History // the two limits of the water
-	Mixed         History
+	Warm          bool    // whether layers as warm as the water were the worse ones, and not those of steady flow
+	Conducting    History // the two limits of the water, followed until ice has begun and the drains are open: Closed is Never
+	Mixed         History // the same; [Standing.Resolve] follows the ice
 }
 
 func (n Night) check(fn string) error {
@@ -187,50 +189,92 @@ func (n Night) empty() (Drainage, error) {
 // with takes the worse of two nights, which differ in what wall and insulation
 // hold when the power fails: the same figure serves both terms of a margin.
 func (n Night) with(d Drainage) (Outcome, error) {
-	o, err := n.from(d, true)
+	const fn = "frost.Night.Run"
+	steady := make([]float64, 1+len(n.Fittings)) // W/m that flow before, from the tube and from the fittings
+	matter := false
+	for i := range steady {
+		s := n.standing(i)
+		if err := joined(s.check(fn), s.checkTogether(fn)); err != nil {
+			return Outcome{}, err
+		}
+		flow, err := s.Section.heatFlow(fn, n.Start, &n.Weather[0])
+		if err != nil {
+			return Outcome{}, err
+		}
+		steady[i] = flow.PerMetre
+		matter = matter || s.Section.layersMatter(n.Medium, n.Start, flow)
+	}
+	o, err := n.from(d, steady)
 	if err != nil {
 		return Outcome{}, err
 	}
-	warm, err := n.from(d, false)
-	if err != nil {
-		return Outcome{}, err
-	}
-	if warm.worse(&o) {
-		o = warm
+	if matter {
+		clear(steady)
+		warm, err := n.from(d, steady)
+		if err != nil {
+			return Outcome{}, err
+		}
+		if warm.worse(&o) {
+			o = warm
+			o.Warm = true
+		}
 	}
 	o.Events = n.events(&o)
 	return o, nil
 }
 
-func (n Night) from(d Drainage, flowing bool) (Outcome, error) {
-	o := Outcome{Fitting: -1, Drainage: d, Emptying: d.Time}
-	until := n.Cut
-	if until == 0 {
-		until = endless
+// standing is the water in the tube (0) or in a fitting (from 1 on) through the
+// night, to the two moments that decide.
+func (n Night) standing(i int) Standing {
+	s := Standing{Section: n.Section, Medium: n.Medium, Start: n.Start, Weather: n.lasting(), Until: n.Cut,
+		brief: true, opens: n.Setting.Opens - n.Setting.Tolerance}
+	if n.Cut == 0 {
+		s.Until = endless
 	}
-	s := Standing{Section: n.Section, Medium: n.Medium, Start: n.Start, Flowing: flowing, Weather: n.lasting(), Until: until}
-	var err error
-	if o.Conducting, err = s.Resolve(); err != nil {
-		return Outcome{}, err
+	if i > 0 {
+		s.Section, s.opens = n.Fittings[i-1], 0
 	}
-	mixed := s
-	mixed.Mixed = true
-	if o.Mixed, err = mixed.Resolve(); err != nil {
-		return Outcome{}, err
+	return s
+}
+
+// layersMatter reports whether layers as warm as the water hold more than the
+// ten-thousandth part of what the water holds over those in steady flow. Less
+// moves no time by more than that part.
+func (s *Section) layersMatter(m Medium, start float64, flow HeatFlow) bool {
+	more, inner := 0.0, s.Bore
+	below := s.film() * flow.PerMetre // K by which a layer's outside is colder than the water
+	for i := range s.Layers {
+		l := &s.Layers[i]
+		outer := inner + 2*l.Thickness
+		lambda := l.Conductivity + min(l.Slope*start, l.Slope*flow.Surface)
+		below += flow.PerMetre * math.Log(outer/inner) / (2 * math.Pi * lambda)
+		more += math.Abs(below) * l.HeatCapacity * math.Pi / 4 * (outer*outer - inner*inner)
+		inner = outer
 	}
-	o.EarliestIce = earlier(o.Conducting.FirstIce, o.Mixed.FirstIce)
-	o.Coldest = min(o.Conducting.coldest(), o.Mixed.coldest())
-	for i, f := range n.Fittings {
-		for _, s.Mixed = range [...]bool{false, true} {
-			s.Section = f
-			h, err := s.Resolve()
-			if err != nil {
-				return Outcome{}, err
-			}
-			o.Coldest = min(o.Coldest, h.coldest())
-			if first := earlier(o.EarliestIce, h.FirstIce); first != o.EarliestIce {
-				o.EarliestIce, o.Fitting = first, i
-			}
+	return more > 1e-4*m.content(s.Bore)*m.SpecificHeat*start
+}
+
+// from follows the night, the layers of tube and fittings in the steady profile of
+// their heat flows; 0 for as warm as the water.
+func (n Night) from(d Drainage, steady []float64) (Outcome, error) {
+	o := Outcome{Fitting: -1, Drainage: d, Emptying: d.Time, EarliestIce: Time{Never: true}, Coldest: math.Inf(1)}
+	for i, flow := range steady {
+		s := n.standing(i)
+		conducting, err := s.from(flow)
+		if err != nil {
+			return Outcome{}, err
+		}
+		s.Mixed = true
+		mixed, err := s.from(flow)
+		if err != nil {
+			return Outcome{}, err
+		}
+		first := earlier(conducting.FirstIce, mixed.FirstIce)
+		o.Coldest = min(o.Coldest, conducting.coldest(), mixed.coldest())
+		if i == 0 {
+			o.Conducting, o.Mixed, o.EarliestIce = conducting, mixed, first
+		} else if first != o.EarliestIce && earlier(o.EarliestIce, first) == first {
+			o.EarliestIce, o.Fitting = first, i-1
 		}
 	}
 	target := n.Setting.Opens - n.Setting.Tolerance

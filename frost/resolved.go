@@ -32,8 +32,16 @@ type Standing struct {
 	Until   float64 // s at which to stop in any case, 60 to 1e8
 	Cells   int     // radial cells in the water, 4 to 400; 0 means 10
 	// Tolerance bounds the part by which the heat flow may change in a step,
-	// 1e-6 to 0.5; 0 means 0.1, with which times are met to 0.5 %.
+	// 1e-6 to 0.5; 0 means 0.1. Before freezing, times are then met to 0.3 % in nine
+	// of ten cases and to 1 % in all of a thousand random ones, against 60 cells and
+	// a tolerance of 0.005; errors are mostly on the early side.
 	Tolerance float64
+
+	// The two moments that a Night asks for: with brief the calculation stops when
+	// ice has begun and the water that a drain valve feels (its mean if Mixed, its
+	// middle if not) has fallen to opens °C.
+	brief bool
+	opens float64
 }
 
 // A State is a Standing at one moment.
@@ -157,9 +165,11 @@ func (s Standing) check(fn string) error {
 // second-order L-stable Runge-Kutta method of R. Alexander (SIAM J. Numer. Anal.
 // 14 (1977) 1006) with adaptive steps; each stage by Newton's method on the
 // piecewise linear relation of temperature and enthalpy. Energy is conserved to
-// rounding. The surface coefficient is the one at the start of each step, the
-// conductivity of a layer the one at 0 °C plus its slope times the layer's own
-// temperature.
+// rounding. Before freezing the problem is linear and takes one elimination a
+// step. The surface coefficient is the one in the middle of each step, as far as
+// the surface temperature can be foreseen; it is kept while that changes the flow
+// of heat by less than a thousandth. The conductivity of a layer is the one at 0 °C
+// plus its slope times the layer's own temperature.
 //
 // The volume of ice is not larger than its water's here, and while ice melts in
 // a warmer hour it is still pictured as a ring on the wall.
@@ -168,38 +178,50 @@ func (s Standing) Resolve() (History, error) {
 	if err := s.check(fn); err != nil {
 		return History{}, err
 	}
-	if s.Cells == 0 {
-		s.Cells = 10
-	}
-	if s.Tolerance == 0 {
-		s.Tolerance = 0.1
-	}
-	d := s.Section.Outside()
-	for i := range s.Weather {
-		air := &s.Weather[i]
-		if s.Section.Surface.Method == Correlated && air.Wind > 0 {
-			if err := checkWind(fn, air, d); err != nil {
-				return History{}, err
-			}
-		}
-	}
-	cold := s.Start
-	for _, air := range s.Weather {
-		cold = min(cold, air.Temperature, air.radiant()-hydronics.ZeroCelsius)
-	}
-	if err := s.Section.checkConductivity(fn, cold, s.Start); err != nil {
+	if err := s.checkTogether(fn); err != nil {
 		return History{}, err
 	}
-	r := newResolver(s.Section, s.Medium, s.Cells, s.Mixed)
+	steady := 0.0
 	if s.Flowing {
 		flow, err := s.Section.heatFlow(fn, s.Start, &s.Weather[0])
 		if err != nil {
 			return History{}, err
 		}
-		r.start(s.Start, flow.PerMetre)
-	} else {
-		r.start(s.Start, 0)
+		steady = flow.PerMetre
 	}
+	return s.from(steady)
+}
+
+// checkTogether checks what section and weather allow each other.
+func (s *Standing) checkTogether(fn string) error {
+	d := s.Section.Outside()
+	cold := s.Start
+	for i := range s.Weather {
+		air := &s.Weather[i]
+		if s.Section.Surface.Method == Correlated && air.Wind > 0 && (i == 0 || *air != s.Weather[i-1]) {
+			if err := checkWind(fn, air, d); err != nil {
+				return err
+			}
+		}
+		cold = min(cold, air.Temperature, air.radiant()-hydronics.ZeroCelsius)
+	}
+	return s.Section.checkConductivity(fn, cold, s.Start)
+}
+
+// from follows a standing that was checked, its layers in the steady profile of
+// the heat flow in W/m; 0 for as warm as the water.
+func (s *Standing) from(steady float64) (History, error) {
+	if s.Cells == 0 {
+		s.Cells = 10
+		if s.brief && s.Mixed {
+			s.Cells = 1 // nothing is asked of its ice
+		}
+	}
+	if s.Tolerance == 0 {
+		s.Tolerance = 0.1
+	}
+	r := newResolver(s.Section, s.Medium, s.Cells, s.Mixed)
+	r.start(s.Start, steady)
 	return s.run(r)
 }
 
@@ -208,14 +230,16 @@ const maxSteps = 100_000
 func (s Standing) run(r *resolver) (History, error) {
 	const fn = "frost.Standing.Resolve"
 	h := History{ReachedZero: Time{Never: true}, FirstIce: Time{Never: true}, Closed: Time{Never: true},
-		States: make([]State, 0, 160)}
+		States: make([]State, 0, 64)}
 	before := r.content()
 	now, step := 0.0, 1.0
-	r.setOutdoors(s.Section.Surface, &s.Weather[0])
+	r.setOutdoors(s.Section.Surface, &s.Weather[0], now, step)
 	h.States = append(h.States, r.state(now))
-	for range maxSteps {
+	for steps := 0; ; steps++ {
+		if steps == maxSteps {
+			return History{}, fmt.Errorf("%w: %s: more than %d steps", hydronics.ErrNoSolution, fn, maxSteps)
+		}
 		hour := min(int(now/hydronics.Hour), len(s.Weather)-1)
-		r.setOutdoors(s.Section.Surface, &s.Weather[hour])
 		limit := s.Until - now
 		if hour < len(s.Weather)-1 {
 			limit = min(limit, float64(hour+1)*hydronics.Hour-now)
@@ -224,7 +248,9 @@ func (s Standing) run(r *resolver) (History, error) {
 			limit = min(limit, r.stepToClose(min(0.05, 0.5*s.Tolerance)))
 		}
 		dt := min(step, limit)
-		wall := r.wall()
+		r.setOutdoors(s.Section.Surface, &s.Weather[hour], now, dt)
+		wall, felt := r.wall(), r.centre(r.t)
+		whole := step // what the flow of heat allowed, before a moment to be met cut it
 		var change float64
 		for {
 			var ok bool
@@ -234,13 +260,22 @@ func (s Standing) run(r *resolver) (History, error) {
 				}
 				continue
 			}
-			if change > 4*s.Tolerance && dt > 1e-3 {
+			if change > 2*s.Tolerance && dt > 1e-3 {
 				dt *= max(0.2, math.Sqrt(s.Tolerance/change))
+				whole = 0
 				continue
 			}
+			if r.frozen || dt <= 1e-3 {
+				break
+			}
 			// The onset of freezing ends a step, so that it is met exactly.
-			if next := r.nextWall(); !r.frozen && next < s.Nucleation-1e-4 && dt > 1e-3 && wall > s.Nucleation {
+			if next := r.nextWall(); next < s.Nucleation-1e-4 && wall > s.Nucleation {
 				dt *= max(0.05, min(0.999, (wall-s.Nucleation)/(wall-next)))
+				continue
+			}
+			// So does the opening of a valve: what is left to interpolate is small.
+			if next := r.centre(r.tt); s.brief && next < s.opens-0.02 && felt > s.opens {
+				dt *= max(0.05, min(0.999, (felt-s.opens)/(felt-next)))
 				continue
 			}
 			break
@@ -262,6 +297,9 @@ func (s Standing) run(r *resolver) (History, error) {
 			dt = min(dt, 10)
 		}
 		h.States = append(h.States, state)
+		if s.brief && r.frozen && (s.opens <= 0 || r.centre(r.t) <= s.opens) {
+			break
+		}
 		if r.frozen && state.Ice >= 1-min(5e-4, 5e-3*s.Tolerance) {
 			rate := (state.Ice - h.States[len(h.States)-2].Ice) / dt
 			h.Closed = Time{Seconds: now + (1-state.Ice)/rate}
@@ -270,12 +308,12 @@ func (s Standing) run(r *resolver) (History, error) {
 		if now >= s.Until*(1-1e-12) {
 			break
 		}
-		step = dt * max(0.3, min(2.5, 0.9*math.Sqrt(s.Tolerance/max(change, 1e-12))))
+		growth := max(0.3, min(2.5, 0.9*math.Sqrt(s.Tolerance/max(change, 1e-12))))
+		if step = dt * growth; growth > 1 && !r.frozen {
+			step = max(step, whole)
+		}
 	}
 	h.HeatGone = before - r.content()
-	if h.Closed.Never && now < s.Until*(1-1e-9) {
-		return History{}, fmt.Errorf("%w: %s: more than %d steps", hydronics.ErrNoSolution, fn, maxSteps)
-	}
 	return h, nil
 }
 

@@ -29,9 +29,13 @@ var (
 // them the events by number.
 func page(file string, n frost.Night, o frost.Outcome) error {
 	end := span(o)
+	w, err := stays(n, o, end)
+	if err != nil {
+		return err
+	}
 	var rows [][]*plot.Plot
-	for _, panel := range []func(frost.Night, frost.Outcome, float64) (*plot.Plot, error){temperatures, ice, outflow} {
-		p, err := panel(n, o, end)
+	for _, panel := range []func(frost.Night, frost.Outcome, *water, float64) (*plot.Plot, error){temperatures, ice, outflow} {
+		p, err := panel(n, o, w, end)
 		if err != nil {
 			return err
 		}
@@ -48,6 +52,22 @@ func page(file string, n frost.Night, o frost.Outcome) error {
 		events(page, o, key)
 		return nil
 	})
+}
+
+// water is what would become of the water if it stayed in the tube, well mixed or
+// conducting only.
+type water struct{ mixed, conducting frost.History }
+
+// stays follows the water on after the moments that decide.
+func stays(n frost.Night, o frost.Outcome, end float64) (*water, error) {
+	s := frost.Standing{Section: n.Section, Medium: n.Medium, Start: n.Start, Flowing: !o.Warm, Weather: n.Weather, Until: end}
+	conducting, err := s.Resolve()
+	if err != nil {
+		return nil, err
+	}
+	s.Mixed = true
+	mixed, err := s.Resolve()
+	return &water{mixed, conducting}, err
 }
 
 // events lists the numbered events at the foot of the page.
@@ -97,7 +117,7 @@ func curve(h frost.History, end float64, f func(frost.State) float64) plotter.XY
 	return xy
 }
 
-func temperatures(n frost.Night, o frost.Outcome, end float64) (*plot.Plot, error) {
+func temperatures(n frost.Night, o frost.Outcome, w *water, end float64) (*plot.Plot, error) {
 	p := plot.New()
 	p.Title.Text = "The night without power: if the water stayed in the tube"
 	p.Y.Label.Text = "°C"
@@ -115,9 +135,9 @@ func temperatures(n frost.Night, o frost.Outcome, end float64) (*plot.Plot, erro
 		width  vg.Length
 		dashes []vg.Length
 	}{
-		{"water, well mixed", curve(o.Mixed, end, func(s frost.State) float64 { return s.Mean }), blue, vg.Points(1.8), nil},
-		{"water at the wall, conducting", curve(o.Conducting, end, func(s frost.State) float64 { return s.Wall }), blue, vg.Points(1.2), []vg.Length{vg.Points(5), vg.Points(3)}},
-		{"outer surface", curve(o.Conducting, end, func(s frost.State) float64 { return s.Surface }), brown, vg.Points(1.2), []vg.Length{vg.Points(1.5), vg.Points(2.5)}},
+		{"water, well mixed", curve(w.mixed, end, func(s frost.State) float64 { return s.Mean }), blue, vg.Points(1.8), nil},
+		{"water at the wall, conducting", curve(w.conducting, end, func(s frost.State) float64 { return s.Wall }), blue, vg.Points(1.2), []vg.Length{vg.Points(5), vg.Points(3)}},
+		{"outer surface", curve(w.conducting, end, func(s frost.State) float64 { return s.Surface }), brown, vg.Points(1.2), []vg.Length{vg.Points(1.5), vg.Points(2.5)}},
 		{"outdoor air", outdoor, ink, vg.Points(1), nil},
 	}
 	p.Add(plotter.NewGrid())
@@ -196,7 +216,7 @@ func mark(p *plot.Plot, o frost.Outcome) error {
 	return nil
 }
 
-func ice(_ frost.Night, o frost.Outcome, end float64) (*plot.Plot, error) {
+func ice(_ frost.Night, o frost.Outcome, w *water, end float64) (*plot.Plot, error) {
 	p := plot.New()
 	p.Y.Label.Text = "ice, % of the water"
 	p.X.Label.Text = "hours after the power fails"
@@ -206,7 +226,7 @@ func ice(_ frost.Night, o frost.Outcome, end float64) (*plot.Plot, error) {
 		name   string
 		h      frost.History
 		dashes []vg.Length
-	}{{"well mixed", o.Mixed, nil}, {"conducting", o.Conducting, []vg.Length{vg.Points(5), vg.Points(3)}}} {
+	}{{"well mixed", w.mixed, nil}, {"conducting", w.conducting, []vg.Length{vg.Points(5), vg.Points(3)}}} {
 		xy := curve(c.h, end, func(s frost.State) float64 { return 100 * s.Ice })
 		l, err := line(xy, blue, vg.Points(1.5), c.dashes...)
 		if err != nil {
@@ -222,7 +242,7 @@ func ice(_ frost.Night, o frost.Outcome, end float64) (*plot.Plot, error) {
 	return p, err
 }
 
-func outflow(_ frost.Night, o frost.Outcome, _ float64) (*plot.Plot, error) {
+func outflow(_ frost.Night, o frost.Outcome, _ *water, _ float64) (*plot.Plot, error) {
 	p := plot.New()
 	p.Title.Text = fmt.Sprintf("Emptying: %.1f of %.1f l leave in %.1f min", o.Drainage.Volume/hydronics.Litre,
 		o.Drainage.Content/hydronics.Litre, o.Drainage.Time/hydronics.Minute)

@@ -48,8 +48,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 2
 	}
 	n := installation(*foam*hydronics.Millimetre, *start, pipe.Kv(*kv))
-	hour, err := 0, error(nil)
 	var o frost.Outcome
+	var err error
 	if *cold != "" {
 		var t float64
 		if t, err = strconv.ParseFloat(*cold, 64); err == nil {
@@ -57,20 +57,21 @@ func run(args []string, stdout, stderr io.Writer) int {
 			o, err = n.Run()
 		}
 	} else if n.Weather, err = weather(winter); err == nil {
-		hour, o, err = n.Worst()
-		n.Weather = n.Weather[hour:]
+		_, o, err = n.Worst()
 	}
 	if err != nil {
 		fmt.Fprintln(stderr, "night:", err)
 		return 2
 	}
 	if *file != "" {
-		if err := page(*file, n, o); err != nil {
+		cut := n
+		cut.Weather = n.Weather[o.Hour:]
+		if err := page(*file, cut, o); err != nil {
 			fmt.Fprintln(stderr, "night:", err)
 			return 2
 		}
 	}
-	if err := tell(stdout, n, o, hour); err != nil {
+	if err := tell(stdout, n, o); err != nil {
 		fmt.Fprintln(stderr, "night:", err)
 		return 2
 	}
@@ -123,16 +124,16 @@ func weather(sample []byte) ([]frost.Air, error) {
 }
 
 // tell prints the time line and the verdicts.
-func tell(w io.Writer, n frost.Night, o frost.Outcome, hour int) error {
+func tell(w io.Writer, n frost.Night, o frost.Outcome) error {
 	findings, err := n.Findings(o, frost.CommonDoubts())
 	if err != nil {
 		return err
 	}
-	if len(n.Weather) > 1 {
+	if air := n.Weather[o.Hour]; len(n.Weather) > 1 {
 		fmt.Fprintf(w, "The power fails %d h into the week, its worst hour: %.1f °C outdoors, wind %.1f m/s.\n",
-			hour, n.Weather[0].Temperature, n.Weather[0].Wind)
+			o.Hour, air.Temperature, air.Wind)
 	} else {
-		fmt.Fprintf(w, "The power fails at %.1f °C outdoors, and the cold stays.\n", n.Weather[0].Temperature)
+		fmt.Fprintf(w, "The power fails at %.1f °C outdoors, and the cold stays.\n", air.Temperature)
 	}
 	for _, e := range o.Events {
 		fmt.Fprintf(w, "%6.2f h  %s\n", e.Time/hydronics.Hour, e.What)
