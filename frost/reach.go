@@ -25,6 +25,8 @@ type Reach struct {
 	Drains    []Drain
 	Vents     []int   // points where air enters freely when the pressure has gone
 	Final     float64 // m of head down to which a column counts as emptied, 1e-3 to 1; 0 means 0.01
+
+	finer float64 // by how much to refine the steps, to see what they cost in accuracy; 0 means 1
 }
 
 // Admission says how air reaches a column of water that is to leave.
@@ -306,7 +308,7 @@ func (r Reach) drain(d *Drainage, index int, p fluid.Properties) ([]Outflow, err
 		return nil, err
 	}
 	area := math.Pi * r.Bore * r.Bore / 4
-	pair := twin{discharge: q, area: area, final: r.Final}
+	pair := twin{discharge: q, area: area, final: r.Final, finer: max(1, r.finer)}
 	first := len(d.Columns)
 	for _, direction := range [...]int{-1, 1} {
 		legs, top := r.column(index, direction)

@@ -11,6 +11,7 @@ import (
 type twin struct {
 	discharge
 	area, final float64
+	finer       float64 // divides the steps
 	n           int
 	legs        [2][]Leg
 	full, left  [2]float64 // m of wetted length of each column, at the start and now
@@ -156,9 +157,8 @@ func (t *twin) newton(q, base *[2]float64, a float64, shut *[2]bool) (miss float
 	return miss, step
 }
 
-// flowChange bounds the part of the outflow by which the flow of a column may
-// change in a step. With it times are met to 0.3 % and mostly to 0.1 %, measured
-// against steps so small that nothing changes any more.
+// In a step the flow of a column may change by at most flowChange of the outflow,
+// and mostOut of all water may leave.
 const flowChange, mostOut = 0.1, 0.05
 
 // run lets the columns run down to the final head and returns their outflow. The
@@ -181,12 +181,13 @@ func (t *twin) run() ([]Outflow, error) {
 	t.first = q
 	out := append(make([]Outflow, 0, 64), Outflow{Flow: q[0] + q[1]})
 	now, gone := 0.0, 0.0
+	most, mostChange := mostOut/t.finer*total*t.area, flowChange/t.finer
 	step := 0.01 * total * t.area / (q[0] + q[1])
 	for steps := 0; ; steps++ {
-		if steps == 10_000 {
+		if steps == maxSteps {
 			return nil, fmt.Errorf("%w: frost.Reach.Empty: the column does not run down", hydronics.ErrNoSolution)
 		}
-		dt := t.untilBend(&q, min(step, mostOut*total*t.area/(q[0]+q[1])))
+		dt := t.untilBend(&q, min(step, most/(q[0]+q[1])))
 		var next, then [2]float64
 		var change float64
 		for {
@@ -203,8 +204,8 @@ func (t *twin) run() ([]Outflow, error) {
 				return nil, err
 			}
 			change = (math.Abs(end[0]-then[0]) + math.Abs(end[1]-then[1])) / (then[0] + then[1])
-			if change > 3*flowChange && dt > 1e-9*step {
-				dt *= max(0.2, math.Sqrt(flowChange/change))
+			if change > 3*mostChange && dt > 1e-9*step {
+				dt *= max(0.2, math.Sqrt(mostChange/change))
 				continue
 			}
 			for i := range t.n {
@@ -238,7 +239,7 @@ func (t *twin) run() ([]Outflow, error) {
 		if !running {
 			return out, nil
 		}
-		step = dt * max(0.3, min(2.5, 0.9*math.Sqrt(flowChange/max(change, 1e-9))))
+		step = dt * max(0.3, min(2.5, 0.9*math.Sqrt(mostChange/max(change, 1e-9))))
 	}
 }
 
