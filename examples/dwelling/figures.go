@@ -47,9 +47,11 @@ const (
 // figures draws what there is to draw.
 func figures(d *job.Drawing) ([]figure, error) {
 	var all []figure
-	for _, one := range []func(*job.Drawing) (*plot.Plot, string, string, error){
-		elevationFigure, pumpFigure, coolingFigure, pressureFigure, dayFigure,
-	} {
+	parts := []func(*job.Drawing) (*plot.Plot, string, string, error){elevationFigure, pumpFigure}
+	for i := range d.Mixed {
+		parts = append(parts, func(*job.Drawing) (*plot.Plot, string, string, error) { return mixedFigure(&d.Mixed[i]) })
+	}
+	for _, one := range append(parts, coolingFigure, pressureFigure, dayFigure) {
 		p, caption, alt, err := one(d)
 		if err != nil {
 			return nil, err
@@ -202,6 +204,13 @@ func pumpFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
 		alt.WriteString(cases)
 	}
 	return p, "Circulator at full speed, and what the circuit takes from it. The dots are the design flows; the distance from a dot up to the circulator's line is what balancing and control have to take away." + cases, alt.String(), err
+}
+
+// mixedFigure is the pump figure of a mixing group.
+func mixedFigure(m *job.MixedCurve) (*plot.Plot, string, string, error) {
+	p, _, alt, err := pumpFigure(&job.Drawing{Pump: m.Pump, Systems: []job.SystemCurve{m.System}})
+	return p, "Circulator of the mixing group " + m.System.Name + " at full speed, and what the group takes from it, mixing valve included.",
+		"Mixing group: " + alt, err
 }
 
 func coolingFigure(d *job.Drawing) (*plot.Plot, string, string, error) {

@@ -40,6 +40,14 @@ func TestPageStandsAlone(t *testing.T) {
 	assert.NotContains(t, html, "NaN")
 }
 
+// Every mixing group has its section and its figure.
+func TestPageOfMixingGroups(t *testing.T) {
+	html := pageOf(t, filepath.Join("jobs", "mixed-floor-radiators.json"))
+	assert.Contains(t, html, "Circuits behind mixing valves")
+	assert.Equal(t, 1, strings.Count(html, "<figcaption>Circulator of the mixing group floors"))
+	assert.Equal(t, strings.Count(pageOf(t), "<svg")+1, strings.Count(html, "<svg"))
+}
+
 // What the user writes into a job file is text on the page and nothing else.
 func TestPageEscapes(t *testing.T) {
 	name := filepath.Join(t.TempDir(), "job.json")

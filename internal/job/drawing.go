@@ -15,6 +15,7 @@ type Drawing struct {
 	Routes   []Elevation
 	Pump     []Point // head over flow
 	Systems  []SystemCurve
+	Mixed    []MixedCurve
 	Cases    []Mark    // the unit's operating points with circuits shut
 	Cooling  []Cooling // standing water outdoors
 	Cut      float64   // s; NaN: without end
@@ -62,6 +63,12 @@ type SystemCurve struct {
 	Design Point
 }
 
+// A MixedCurve is the circulator of a mixing group and what the group takes.
+type MixedCurve struct {
+	Pump   []Point
+	System SystemCurve
+}
+
 // A Cooling is the temperature of standing water over time: the mean of the bore
 // where it drains, and otherwise that of the lump, down to 0 °C.
 type Cooling struct {
@@ -90,7 +97,7 @@ func Draw(j *Job, s *Sheet) (*Drawing, error) {
 	for _, c := range s.Cases {
 		d.Cases = append(d.Cases, Mark{Point{c.UnitFlow, c.Pressure}, c.Name})
 	}
-	return d, errors.Join(p.drawSystems(d, s), p.drawCooling(d), p.drawPressure(d, s), p.drawDay(d))
+	return d, errors.Join(p.drawSystems(d, s), p.drawMixed(d, s), p.drawCooling(d), p.drawPressure(d, s), p.drawDay(d))
 }
 
 // elevations stretches the routes out flat, the unit at zero: supplies count
@@ -178,6 +185,36 @@ func (p *plant) drawSystems(d *Drawing, s *Sheet) error {
 			c.Points = append(c.Points, Point{flow, required})
 		}
 		d.Systems = append(d.Systems, c)
+	}
+	return nil
+}
+
+// drawMixed does the same for the mixing groups.
+func (p *plant) drawMixed(d *Drawing, s *Sheet) error {
+	for i := range s.Mixed {
+		line, m := &s.Mixed[i], &p.mixtures[i]
+		c := MixedCurve{System: SystemCurve{Name: line.Name, Design: Point{line.Flow, line.Required}}}
+		for _, x := range m.group.Pump {
+			c.Pump = append(c.Pump, Point{x.Flow, x.Head})
+		}
+		most := c.Pump[len(c.Pump)-1].X
+		for k := 0; k <= curvePoints; k++ {
+			share := most * float64(k) / curvePoints / line.Flow
+			required := (line.Valve + line.Others) * square(share)
+			worst := 0.0
+			for _, l := range m.loops {
+				if share == 0 {
+					break
+				}
+				loss, err := l.lossAt(share * l.flow)
+				if err != nil {
+					return err
+				}
+				worst = max(worst, loss.Total)
+			}
+			c.System.Points = append(c.System.Points, Point{share * line.Flow, required + worst})
+		}
+		d.Mixed = append(d.Mixed, c)
 	}
 	return nil
 }

@@ -2,6 +2,7 @@ package job
 
 import (
 	"encoding/json"
+	"os"
 	"testing"
 )
 
@@ -9,6 +10,11 @@ import (
 // what passes can be written as JSON.
 func FuzzDecode(f *testing.F) {
 	f.Add(demo(f))
+	mixed, err := os.ReadFile("../../examples/dwelling/" + mixedHouse)
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Add(mixed)
 	f.Add([]byte(`{"title": "x", "site": {"altitude_m": [1, {"a": null}]}}`))
 	f.Add([]byte(`{"routes": [{"start_m": [1,2], "stretches": [{}]}], "heaters": {}}`))
 	f.Fuzz(func(t *testing.T, data []byte) {

@@ -14,7 +14,9 @@ import (
 // A mixture is a group of circuits behind a mixing valve, with its words resolved.
 // The valve takes hot liquid from the distributor, or from a buffer that stands
 // between, and makes up the rest of the group's flow from the group's own return.
-// Only what it draws comes from the unit and goes back to it.
+// Only what it draws comes from the unit and goes back to it. The group's circulator is
+// taken to drive the group alone: on the distributor's side the valve passes what it
+// draws and takes up the pressure that it finds there.
 type mixture struct {
 	group *MixingGroup
 	loops []*loop

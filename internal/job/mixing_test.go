@@ -344,4 +344,13 @@ func TestDrawnCurvesMeetTheDesign(t *testing.T) {
 			assert.InDelta(t, s.Modes[i].Required, required, 1e-6, "%s %s", name, s.Modes[i].Name)
 		}
 	}
+	j := load(t, mixedHouse)
+	curve := &j.Distribution.Mixing[0].Pump
+	(*curve)[3].Flow = 4 * sheetOf(t, j).Mixed[0].Flow // so that the design is the 10th point of 40
+	s := sheetOf(t, j)
+	d, err := Draw(j, s)
+	require.NoError(t, err)
+	require.Len(t, d.Mixed, 1)
+	assert.InDelta(t, s.Mixed[0].Required, d.Mixed[0].System.Points[10].Y, 1e-6)
+	assert.InDelta(t, s.Mixed[0].Flow, d.Mixed[0].System.Points[10].X, 1e-12)
 }
