@@ -365,7 +365,7 @@ func inletTrials(j *Job, s *Sheet) []trial {
 			after: vesselChanges})
 	}
 	if r := lastReturn(j); r != "" && r != j.Vessel.StartOf {
-		all = append(all, trial{changes: []Change{words("expansion vessel", "joined on the inlet side of the circulator, at the beginning of "+r)},
+		all = append(all, trial{changes: []Change{words("expansion vessel", "joined on the inlet side of the circulator, at the beginning of "+r+", at the height it has now")},
 			apply: func(j *Job) { j.Vessel.Side, j.Vessel.StartOf = "inlet", r }})
 	}
 	return all
