@@ -42,6 +42,24 @@ func fluidGasCalculations() []Calculation {
 			},
 		},
 		{
+			Name:   "fluid/dissolved_gas",
+			Doc:    "one gas in water at equilibrium",
+			Inputs: []Column{gas, temperature, {Name: "partial_pressure", Kind: unit.Pressure, Doc: "of the gas"}},
+			Outputs: []Column{
+				{Name: "gas_mass", Kind: unit.Concentration},
+				{Name: "gas_volume", Kind: unit.GasContent, Doc: "at 0 °C and 101325 Pa, per volume of water"},
+			},
+			Covers: []string{"fluid.Gas.Dissolved"},
+			Row: func(in Row) (Row, error) {
+				g, err := rowGas(in)
+				if err != nil {
+					return nil, err
+				}
+				d, err := g.Dissolved(in.Num("temperature"), in.Num("partial_pressure"))
+				return Row{"gas_mass": d.Mass, "gas_volume": d.Volume}, err
+			},
+		},
+		{
 			Name:   "fluid/dissolved_air",
 			Doc:    "air in water at equilibrium",
 			Inputs: []Column{temperature, pressureAbs},
@@ -50,7 +68,7 @@ func fluidGasCalculations() []Calculation {
 				{Name: "nitrogen", Kind: unit.Concentration},
 				{Name: "oxygen", Kind: unit.Concentration},
 			},
-			Covers: []string{"fluid.DissolvedAir", "fluid.Gas.Dissolved"},
+			Covers: []string{"fluid.DissolvedAir"},
 			Row: func(in Row) (Row, error) {
 				a, err := fluid.DissolvedAir(in.Num("temperature"), in.Num("pressure_abs"))
 				if err != nil {

@@ -1,0 +1,124 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"sync"
+)
+
+// The tests that compare with reference tables, and all of them.
+const (
+	tables   = "^TestReference"
+	anyTests = "."
+)
+
+// perturb changes every number of the package in turn and says what notices.
+func perturb(folder, file string, by float64, workers int) ([]*number, error) {
+	s, err := load(folder)
+	if err != nil {
+		return nil, err
+	}
+	scratch, err := os.MkdirTemp("", "perturb")
+	if err != nil {
+		return nil, err
+	}
+	numbers := find(s)
+	binary, err := build(s, numbers, scratch, folder)
+	if err == nil {
+		// Nothing changed: all has to pass, and the binary must be able to fail.
+		err = sound(binary, folder)
+	}
+	if err != nil {
+		return nil, errors.Join(err, os.RemoveAll(scratch))
+	}
+	numbers2, err := tryAll(s, numbers, binary, scratch, folder, file, by, workers)
+	return numbers2, errors.Join(err, os.RemoveAll(scratch))
+}
+
+func tryAll(s *source, numbers []*number, binary, scratch, folder, file string, by float64, workers int) ([]*number, error) {
+	var tried []*number
+	var work sync.WaitGroup
+	var failed error
+	var lock sync.Mutex
+	free := make(chan struct{}, workers)
+	for i, n := range numbers {
+		if file != "" && filepath.Base(n.at.Filename) != file {
+			continue
+		}
+		tried = append(tried, n)
+		free <- struct{}{}
+		work.Go(func() {
+			defer func() { <-free }()
+			noticed, err := try(s, n, i, binary, scratch, folder, by)
+			n.noticed = noticed
+			lock.Lock()
+			failed = errors.Join(failed, err)
+			lock.Unlock()
+		})
+		fmt.Fprintf(os.Stderr, "\r%d of %d ", i+1, len(numbers))
+	}
+	work.Wait()
+	fmt.Fprintln(os.Stderr)
+	return tried, failed
+}
+
+// try changes one number up and down. It is noticed if either change is.
+func try(s *source, n *number, i int, binary, scratch, folder string, by float64) (notice, error) {
+	at := i
+	noticed := byNothing
+	for _, factor := range []float64{1 + by, 1 - by} {
+		if p := n.places[0]; p.declares {
+			var err error
+			if binary, err = buildDeclared(s, p, factor, scratch, folder, "declared"+strconv.Itoa(i)); err != nil {
+				return 0, err
+			}
+			at = -1
+		}
+		for what, tests := range map[notice]string{byTables: tables, byTests: anyTests} {
+			if what >= noticed {
+				continue
+			}
+			passes, err := test(binary, folder, tests, at, factor)
+			if err != nil {
+				return 0, err
+			}
+			if !passes {
+				noticed = what
+			}
+		}
+		if noticed == byTables {
+			break
+		}
+	}
+	return noticed, nil
+}
+
+func sound(binary, folder string) error {
+	for _, tests := range []string{tables, anyTests} {
+		if passes, err := test(binary, folder, tests, -1, 1); err != nil || !passes {
+			return errors.Join(fmt.Errorf("%s: the tests %q fail before anything is changed", folder, tests), err)
+		}
+	}
+	return nil
+}
+
+// test runs the binary and tells whether the tests pass. One that runs for too
+// long, or is killed, has noticed as well.
+func test(binary, folder, tests string, number int, factor float64) (bool, error) {
+	cmd := exec.Command(binary, "-test.run", tests, "-test.failfast", "-test.timeout", "60s")
+	cmd.Dir = folder
+	cmd.Env = append(os.Environ(), numberKey+"="+strconv.Itoa(number), factorKey+"="+strconv.FormatFloat(factor, 'g', -1, 64))
+	output, err := cmd.CombinedOutput()
+	switch {
+	case err == nil && strings.Contains(string(output), "no tests to run"):
+		return false, fmt.Errorf("%s has no test %s", folder, tests)
+	case err != nil && !errors.As(err, new(*exec.ExitError)):
+		return false, err
+	}
+	return err == nil, nil
+}
