@@ -15,6 +15,7 @@ import (
 	"flag"
 	"fmt"
 	"os"
+	"path/filepath"
 )
 
 func main() {
@@ -41,7 +42,7 @@ func run(folder, file string, by float64, workers int) error {
 	for _, n := range found {
 		count[n.noticed]++
 		if n.noticed != byTables {
-			fmt.Printf("%s:%d:%d: %s: noticed by %v\n", n.at.Filename, n.at.Line, n.at.Column, n.text, n.noticed)
+			fmt.Printf("%s:%d:%d: %s: %v, noticed by %v\n", filepath.Base(n.at.Filename), n.at.Line, n.at.Column, n.text, n.role(), n.noticed)
 		}
 	}
 	_, err = fmt.Printf("%s, changed by %g: %d numbers, %d noticed by tables, %d by other tests only, %d by nothing\n",

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"go/ast"
 	"go/constant"
 	"go/token"
@@ -22,12 +21,24 @@ type number struct {
 	noticed notice
 }
 
+// role is what all the places have in common, or coefficient.
+func (n *number) role() role {
+	r := n.places[0].role
+	for _, p := range n.places {
+		if p.role != r {
+			return coefficient
+		}
+	}
+	return r
+}
+
 // place is an expression to be replaced. Its type is written as the file sees
 // it; empty for float64.
 type place struct {
 	file     string
 	from, to int // offsets
 	as       string
+	role     role
 	declares bool // the value of a constant, which has to stay constant
 }
 
@@ -38,7 +49,7 @@ func find(s *source) []*number {
 		ast.Inspect(file, f.declared)
 	}
 	for _, file := range s.syntax {
-		f.imports = importNames(file, s)
+		f.imports, f.roles = importNames(file, s), roles(file)
 		ast.Inspect(file, f.used)
 	}
 	var used []*number
@@ -55,9 +66,10 @@ type finder struct {
 	numbers []*number
 	named   map[types.Object]*number
 	imports map[string]string // package path to the name in the file
+	roles   map[ast.Expr]role
 }
 
-func (f *finder) add(e ast.Expr, from, to token.Pos) *number {
+func (f *finder) add(from, to token.Pos) *number {
 	start, end := f.files.Position(from), f.files.Position(to)
 	n := &number{at: start, text: string(f.content[start.Filename][start.Offset:end.Offset])}
 	f.numbers = append(f.numbers, n)
@@ -75,7 +87,7 @@ func (f *finder) declared(n ast.Node) bool {
 		if !ok || i >= len(spec.Values) || !isNumber(c.Type(), c.Val(), true) {
 			continue
 		}
-		number := f.add(spec.Values[i], name.Pos(), spec.Values[i].End())
+		number := f.add(name.Pos(), spec.Values[i].End())
 		f.named[c] = number
 		if c.Exported() && c.Parent() == f.types.Scope() {
 			from, to := f.files.Position(spec.Values[i].Pos()), f.files.Position(spec.Values[i].End())
@@ -105,13 +117,13 @@ func (f *finder) used(n ast.Node) bool {
 	if name, ok := ast.Unparen(e).(*ast.Ident); ok {
 		of = f.named[f.info.Uses[name]]
 	} else if f.ours(e) {
-		of = f.add(e, e.Pos(), e.End())
+		of = f.add(e.Pos(), e.End())
 	}
 	if of == nil || (len(of.places) > 0 && of.places[0].declares) {
 		return false
 	}
 	from, to := f.files.Position(e.Pos()), f.files.Position(e.End())
-	of.places = append(of.places, place{file: from.Filename, from: from.Offset, to: to.Offset, as: f.written(v.Type)})
+	of.places = append(of.places, place{file: from.Filename, from: from.Offset, to: to.Offset, as: f.written(v.Type), role: f.roles[e]})
 	return false
 }
 
@@ -165,26 +177,4 @@ func isNumber(t types.Type, v constant.Value, declared bool) bool {
 		return false
 	}
 	return basic.Info()&types.IsFloat != 0 || declared && basic.Kind() == types.UntypedInt
-}
-
-// notice says what notices the change of a number.
-type notice uint8
-
-const (
-	byTables notice = iota
-	byTests
-	byNothing
-)
-
-func (n notice) String() string {
-	switch n {
-	case byTables:
-		return "tables"
-	case byTests:
-		return "other tests only"
-	case byNothing:
-		return "nothing"
-	default:
-		return fmt.Sprintf("notice(%d)", uint8(n))
-	}
 }

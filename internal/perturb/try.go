@@ -17,6 +17,9 @@ const (
 	anyTests = "."
 )
 
+// unchanged is the number of no number.
+const unchanged = -1
+
 // perturb changes every number of the package in turn and says what notices.
 func perturb(folder, file string, by float64, workers int) ([]*number, error) {
 	s, err := load(folder)
@@ -36,10 +39,11 @@ func perturb(folder, file string, by float64, workers int) ([]*number, error) {
 	if err != nil {
 		return nil, errors.Join(err, os.RemoveAll(scratch))
 	}
-	numbers2, err := tryAll(s, numbers, binary, scratch, folder, file, by, workers)
-	return numbers2, errors.Join(err, os.RemoveAll(scratch))
+	tried, err := tryAll(s, numbers, binary, scratch, folder, file, by, workers)
+	return tried, errors.Join(err, os.RemoveAll(scratch))
 }
 
+// tryAll tries the numbers of one file, or of all where file is empty.
 func tryAll(s *source, numbers []*number, binary, scratch, folder, file string, by float64, workers int) ([]*number, error) {
 	var tried []*number
 	var work sync.WaitGroup
@@ -69,38 +73,35 @@ func tryAll(s *source, numbers []*number, binary, scratch, folder, file string, 
 
 // try changes one number up and down. It is noticed if either change is.
 func try(s *source, n *number, i int, binary, scratch, folder string, by float64) (notice, error) {
-	at := i
-	noticed := byNothing
-	for _, factor := range []float64{1 + by, 1 - by} {
-		if p := n.places[0]; p.declares {
+	factors := []float64{1 + by, 1 - by}
+	binaries := []string{binary, binary}
+	if n.places[0].declares {
+		for f := range factors {
 			var err error
-			if binary, err = buildDeclared(s, p, factor, scratch, folder, "declared"+strconv.Itoa(i)); err != nil {
+			name := fmt.Sprintf("declared%d_%d", i, f)
+			if binaries[f], err = buildDeclared(s, n.places[0], factors[f], scratch, folder, name); err != nil {
 				return 0, err
 			}
-			at = -1
 		}
-		for what, tests := range map[notice]string{byTables: tables, byTests: anyTests} {
-			if what >= noticed {
-				continue
-			}
-			passes, err := test(binary, folder, tests, at, factor)
+		i = unchanged
+	}
+	for noticed, tests := range []string{byTables: tables, byTests: anyTests} {
+		for f := range factors {
+			passes, err := test(binaries[f], folder, tests, i, factors[f])
 			if err != nil {
 				return 0, err
 			}
 			if !passes {
-				noticed = what
+				return notice(noticed), nil
 			}
 		}
-		if noticed == byTables {
-			break
-		}
 	}
-	return noticed, nil
+	return byNothing, nil
 }
 
 func sound(binary, folder string) error {
 	for _, tests := range []string{tables, anyTests} {
-		if passes, err := test(binary, folder, tests, -1, 1); err != nil || !passes {
+		if passes, err := test(binary, folder, tests, unchanged, 1); err != nil || !passes {
 			return errors.Join(fmt.Errorf("%s: the tests %q fail before anything is changed", folder, tests), err)
 		}
 	}
