@@ -2,6 +2,7 @@ package calculation
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/hydronics"
 	"example.com/hydronics/expansion"
@@ -11,7 +12,7 @@ import (
 
 // expansionCalculations are the calculations of package expansion in row form.
 func expansionCalculations() []Calculation {
-	return append(vesselCalculations(), reliefCalculations()...)
+	return slices.Concat(vesselCalculations(), reliefCalculations(), rulesCalculations())
 }
 
 func vesselCalculations() []Calculation {
@@ -89,7 +90,7 @@ func vesselCalculations() []Calculation {
 				{Name: "contraction", Kind: unit.Volume},
 				{Name: "reserve", Kind: unit.Volume},
 			},
-			Covers: []string{"expansion.System.Size", "expansion.USPractice", "expansion.EN12828", "expansion.DIN4807", "expansion.BS7074"},
+			Covers: []string{"expansion.System.Size"},
 			Safety: true,
 			Row: func(in Row) (Row, error) {
 				s, err := rowSystem(in)
@@ -206,7 +207,7 @@ func vesselCalculations() []Calculation {
 				{Name: "lifts_at", Kind: unit.Temperature, Doc: "without a vessel"},
 				{Name: "discharged", Kind: unit.Volume, Doc: "per heating-up without a vessel"},
 			},
-			Covers: []string{"expansion.Potable.Size", "expansion.Potable.PressureHot", "expansion.PotablePractice", "expansion.Potable.WithoutVessel", "expansion.Section.Reaches"},
+			Covers: []string{"expansion.Potable.Size", "expansion.Potable.PressureHot", "expansion.Potable.WithoutVessel", "expansion.Section.Reaches"},
 			Safety: true,
 			Row:    potableRow,
 		},
@@ -429,31 +430,25 @@ func expansionExempt() map[string]string {
 	const judges = "puts checked figures beside their limits; the findings are tested one by one"
 	const margins = "a list of settings with their sources, no calculation"
 	return map[string]string{
-		"expansion.Method.String":          words,
-		"expansion.Method.Real":            words,
-		"expansion.Fitting.String":         words,
-		"expansion.Contents.String":        words,
-		"expansion.UsualSeries":            margins,
-		"expansion.EN12828SmallVessels":    margins,
-		"expansion.EN12828Edition2003":     margins,
-		"expansion.UNE100155":              margins,
-		"expansion.RaccoltaR2009":          margins,
-		"expansion.PotablePracticeAustria": margins,
-		"expansion.EN12828Relief":          margins,
-		"expansion.ProtectionUnits":        margins,
-		"expansion.BackflowOpinions":       "published classifications; comparing them with what they were copied from cannot fail",
-		"expansion.BackflowProtection":     "the strictest of published classifications",
-		"expansion.JudgeFilling":           judges,
-		"expansion.JudgePath":              judges,
-		"expansion.System.Judge":           judges,
-		"expansion.Potable.Judge":          judges,
-		"expansion.Protection.Judge":       judges,
-		"expansion.Protection.Relief":      "sums of Valve.Steam and Line.Loss",
-		"expansion.TotalOutput":            "a sum",
-		"expansion.Derated":                "a factor of 0.9, attributed to ISO 4126-1",
-		"expansion.PrechargeAt":            "the ideal gas at constant volume, P/T; a property test holds it",
-		"expansion.FillingKit.Time":        "the definition of Kv; a property test holds it",
-		"expansion.Line.Loss":              "the Darcy-Weisbach equation with the friction factor of package pipe; a property test compares it with pipe.Run",
-		"expansion.WarmingOf":              "two densities of package fluid",
+		"expansion.Method.String":      words,
+		"expansion.Method.Real":        words,
+		"expansion.Fitting.String":     words,
+		"expansion.Contents.String":    words,
+		"expansion.UsualSeries":        margins,
+		"expansion.ProtectionUnits":    margins,
+		"expansion.BackflowOpinions":   "published classifications; comparing them with what they were copied from cannot fail",
+		"expansion.BackflowProtection": "the strictest of published classifications",
+		"expansion.JudgeFilling":       judges,
+		"expansion.JudgePath":          judges,
+		"expansion.System.Judge":       judges,
+		"expansion.Potable.Judge":      judges,
+		"expansion.Protection.Judge":   judges,
+		"expansion.Protection.Relief":  "sums of Valve.Steam and Line.Loss",
+		"expansion.TotalOutput":        "a sum",
+		"expansion.Derated":            "a factor of 0.9, attributed to ISO 4126-1",
+		"expansion.PrechargeAt":        "the ideal gas at constant volume, P/T; a property test holds it",
+		"expansion.FillingKit.Time":    "the definition of Kv; a property test holds it",
+		"expansion.Line.Loss":          "the Darcy-Weisbach equation with the friction factor of package pipe; a property test compares it with pipe.Run",
+		"expansion.WarmingOf":          "two densities of package fluid",
 	}
 }
