@@ -44,8 +44,9 @@
 //
 // [System.Solve] describes the method, and the [Solution] carries the proof:
 // the largest imbalance of mass at any node and of pressure around any loop,
-// both computed from the result alone. Both laws are met to 1e-10 of the largest
-// pressure and 1e-11 of the largest flow.
+// both computed from the result alone. At every node the flows balance to 1e-11 of
+// the largest; along every branch the pressures do to 1e-10 of the largest that
+// drives or is lost, and around a loop to the sum of what its branches miss.
 //
 // # Asking
 //
