@@ -35,6 +35,12 @@
 // the result and never an error. A result that may never happen, such as the
 // freezing of a pipe in mild air, is a field named Never.
 //
+// # At the same time
+//
+// Values may be shared and functions called by any number of goroutines at once;
+// nothing is kept between calls. The one exception says so: a network.System is
+// a workspace, and each goroutine prepares its own from the shared network.
+//
 // # Sources and findings
 //
 // A [Source] says where a rule, a table or a method comes from and how closely

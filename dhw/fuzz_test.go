@@ -134,7 +134,11 @@ func FuzzDay(f *testing.F) {
 			Heater:   Heater{{0, p0}, {60, p1}}, Coil: coil, Sensor: sensor, On: on, Off: off, Start: start, Cold: cold, Ambient: ambient,
 			Step: max(step, 60), Days: 1,
 		}
-		r, err := d.Run(nil)
+		r, err := d.Run(func(s DayState) {
+			if !(s.Bottom >= -1e-6 && s.Bottom <= s.Mean+1e-6 && s.Mean <= s.Top+1e-6 && s.Top <= 100+1e-6) {
+				t.Errorf("layers out of order, boiling or frozen: %+v", s)
+			}
+		})
 		if err != nil {
 			if r != (DayResult{}) {
 				t.Errorf("%+v with %v", r, err)

@@ -12,8 +12,9 @@ import (
 var errNoResistance = fmt.Errorf("nothing in it resists flow; give it at least a run or a valve: %w", hydronics.ErrRange)
 
 // A System is a network prepared for solving: checked, compiled and ordered.
-// The order is kept while [System.Change] alters its branches. A System must not
-// be used by two goroutines at once.
+// The order is kept while [System.Change] alters its branches. It is a workspace
+// and must not be used by two goroutines at once: each prepares its own from the
+// network, which may be shared, as may every [Solution].
 type System struct {
 	net  Network
 	laws []law
