@@ -2,6 +2,7 @@ package job
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -353,4 +354,36 @@ func TestDrawnCurvesMeetTheDesign(t *testing.T) {
 	require.Len(t, d.Mixed, 1)
 	assert.InDelta(t, s.Mixed[0].Required, d.Mixed[0].System.Points[10].Y, 1e-6)
 	assert.InDelta(t, s.Mixed[0].Flow, d.Mixed[0].System.Points[10].X, 1e-12)
+}
+
+// First law over the whole house, whatever the temperatures: what the unit's flow
+// carries from the supply to the mixed return is the heat of all circuits, and no
+// valve draws more than flows.
+func TestHeatOfTheWholeHouse(t *testing.T) {
+	random := rand.New(rand.NewPCG(3, 4))
+	j := load(t, mixedHouse)
+	for range 200 {
+		g := &j.Distribution.Mixing[0]
+		j.Unit.Supply = 30 + 40*random.Float64()
+		g.Supply = 25 + (j.Unit.Supply-25)*random.Float64()
+		for i := range j.Distribution.Circuits {
+			c := &j.Distribution.Circuits[i]
+			supply := j.Unit.Supply
+			if c.MixedBy != "" {
+				supply = g.Supply
+			}
+			c.Return = supply - 1.1 - 8*random.Float64()
+			c.Heat = 100 + 1500*random.Float64()
+		}
+		p, err := resolve(j)
+		require.NoError(t, err)
+		mean, err := p.liquid.At((j.Unit.Supply + p.ret) / 2)
+		require.NoError(t, err)
+		carried := mean.HeatCapacityRate(p.heatingFlow) * (j.Unit.Supply - p.ret)
+		assert.InEpsilon(t, p.heat, carried, 0.01)
+		m := &p.mixtures[0]
+		assert.Greater(t, m.share, 0.0)
+		assert.LessOrEqual(t, m.share, 1.001)
+		assert.InDelta(t, (g.Supply-m.ret)/(j.Unit.Supply-m.ret), m.share, 0.002, "of equal specific heats")
+	}
 }
