@@ -62,8 +62,15 @@ const (
 // Source: C. F. Colebrook, J. Inst. Civ. Eng. 11 (1939) 133; 64/re is
 // Hagen-Poiseuille.
 func FrictionFactor(re, rr float64) (float64, error) {
-	f, _, err := LinearTransition.FrictionFactor(re, rr)
-	return f, err
+	if !coversFriction(re, rr) {
+		return math.NaN(), checkFriction("pipe.FrictionFactor", re, rr)
+	}
+	f, _ := LinearTransition.friction(re, rr)
+	return f, nil
+}
+
+func coversFriction(re, rr float64) bool {
+	return re >= minReynolds && re <= maxReynolds && rr >= 0 && rr <= maxRoughness
 }
 
 func checkFriction(fn string, re, rr float64) error {

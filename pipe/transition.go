@@ -72,8 +72,8 @@ const (
 // own, held against the measurements named at [Transition].
 func (t Transition) FrictionFactor(re, rr float64) (f float64, regime Regime, err error) {
 	const fn = "pipe.Transition.FrictionFactor"
-	if err := checkFriction(fn, re, rr); err != nil {
-		return math.NaN(), Still, err
+	if !coversFriction(re, rr) {
+		return math.NaN(), Still, checkFriction(fn, re, rr)
 	}
 	if err := t.check(fn); err != nil {
 		return math.NaN(), Still, err
