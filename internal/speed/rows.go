@@ -52,7 +52,7 @@ func water() []row {
 	liquid := fluid.Water()
 	const powers = "IAPWS equations term by term with `math.Pow`"
 	return []row{
-		{name: "water: density", plainName: powers, rounds: 300, tolerance: 1e-13,
+		{name: "water: density", plainName: powers, rounds: 1000, tolerance: 1e-13,
 			library: func(n int) (s float64) {
 				for i := range n {
 					density, _ := liquid.Density(temperature(i))
@@ -66,7 +66,7 @@ func water() []row {
 				}
 				return s
 			}},
-		{name: "water: density, specific heat, conductivity, viscosity", plainName: powers, rounds: 300, tolerance: 1e-13,
+		{name: "water: density, specific heat, conductivity, viscosity", plainName: powers, rounds: 1000, tolerance: 1e-13,
 			library: func(n int) (s float64) {
 				for i := range n {
 					p, _ := liquid.At(temperature(i))
@@ -80,7 +80,7 @@ func water() []row {
 				}
 				return s
 			}},
-		{name: "water: full state, 13 properties", plainName: powers, rounds: 300, tolerance: 1e-11,
+		{name: "water: full state, 13 properties", plainName: powers, rounds: 1000, tolerance: 1e-11,
 			library: func(n int) (s float64) {
 				for i := range n {
 					state, _ := fluid.WaterState(temperature(i), pressure)
@@ -101,7 +101,7 @@ func solutions() ([]row, error) {
 	prepared, err := fluid.PropyleneGlycol.ByMass(0.3)
 	const powers = "the polynomials term by term with `math.Pow`"
 	return []row{
-		{name: "propylene glycol, concentration prepared: four properties", plainName: powers, rounds: 300, tolerance: 1e-13,
+		{name: "propylene glycol, concentration prepared: four properties", plainName: powers, rounds: 1000, tolerance: 1e-13,
 			library: func(n int) (s float64) {
 				for i := range n {
 					p, _ := prepared.At(temperature(i))
@@ -115,7 +115,7 @@ func solutions() ([]row, error) {
 				}
 				return s
 			}},
-		{name: "propylene glycol, any concentration: four properties", plainName: powers, rounds: 300, tolerance: 1e-13,
+		{name: "propylene glycol, any concentration: four properties", plainName: powers, rounds: 1000, tolerance: 1e-13,
 			library: func(n int) (s float64) {
 				for i := range n {
 					l, _ := fluid.PropyleneGlycol.ByMass(massFraction(i))
@@ -142,7 +142,7 @@ func friction() ([]row, error) {
 	prepared, err := run.Prepare(p)
 	const iteration = "Colebrook put into itself with `math.Log10` until 13 digits stand"
 	return []row{
-		{name: "friction factor", plainName: iteration, rounds: 300, tolerance: 1e-12,
+		{name: "friction factor", plainName: iteration, rounds: 1000, tolerance: 1e-12,
 			library: func(n int) (s float64) {
 				for i := range n {
 					f, _ := pipe.FrictionFactor(reynolds(i), roughness)
@@ -156,7 +156,7 @@ func friction() ([]row, error) {
 				}
 				return s
 			}},
-		{name: "loss of a run with everything about it", plainName: iteration, rounds: 300, tolerance: 1e-12,
+		{name: "loss of a run with everything about it", plainName: iteration, rounds: 1000, tolerance: 1e-12,
 			library: func(n int) (s float64) {
 				for i := range n {
 					loss, _ := run.Loss(flow(i), p)
@@ -170,7 +170,7 @@ func friction() ([]row, error) {
 				}
 				return s
 			}},
-		{name: "loss of a prepared run and its slope", plainName: "the same, with a difference quotient", rounds: 300, tolerance: 1e-7,
+		{name: "loss of a prepared run and its slope", plainName: "the same, with a difference quotient", rounds: 1000, tolerance: 1e-7,
 			library: func(n int) (s float64) {
 				for i := range n {
 					loss, slope := prepared.LossAndSlope(flow(i))
@@ -198,7 +198,7 @@ func freezing() ([]row, error) {
 	standing := frost.Standing{Section: section, Medium: frost.Water(), Start: 35,
 		Weather: []frost.Air{{Temperature: outdoors}}, Until: 1e6}
 	return []row{
-		{name: "cooling to 0 °C and freezing of a quarter, closed form", plainName: "steps of 10 s", rounds: 300, tolerance: 2e-3,
+		{name: "cooling to 0 °C and freezing of a quarter, closed form", plainName: "steps of 10 s", rounds: 1000, tolerance: 2e-3,
 			library: func(n int) (s float64) {
 				for i := range n {
 					cool, _ := lump.CoolingTime(temperature(i), 0, outdoors)
@@ -247,7 +247,7 @@ func networks() ([]row, error) {
 			return nil, err
 		}
 		list = append(list, row{name: fmt.Sprintf("two-pipe system, %d emitters", emitters),
-			plainName: "Newton's method with the full matrix (gonum)", rounds: []int{300, 100, 8}[i], tolerance: 1e-9,
+			plainName: "Newton's method with the full matrix (gonum)", rounds: []int{1000, 100, 5}[i], tolerance: 1e-9,
 			library: func(n int) (s float64) {
 				for range n {
 					if r, err := system.Solve(); err == nil {

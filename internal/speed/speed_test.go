@@ -18,7 +18,7 @@ func TestRowsAgree(t *testing.T) {
 	require.NoError(t, err)
 	for _, r := range list {
 		n := 300
-		if r.rounds < 300 {
+		if r.rounds < 1000 {
 			n = 1
 		}
 		got := r.library(n)
