@@ -154,7 +154,10 @@ func (s *daySimulation) day(last bool, observe func(DayState)) error {
 	s.result, s.pending = DayResult{LowestOutlet: math.Inf(1)}, 0
 	before := s.content()
 	steps := int(math.Ceil(hydronics.Day/s.Step - 1e-9))
-	for k := range steps {
+	for k := 0; k < steps; k++ {
+		if !last || observe == nil {
+			k += s.rest(k, steps-1-k)
+		}
 		from := float64(k) * s.Step
 		step := min(s.Step, hydronics.Day-from)
 		power := s.heat(step)
@@ -188,6 +191,40 @@ func (s *daySimulation) liquid() error {
 	}
 	return hydronics.Within("dhw.Day.Run", "temperature in the cylinder", "°C", t, minWater, maxWater,
 		"potable water neither boils nor freezes; take a shorter step, a smaller heater or a warmer room")
+}
+
+// rest passes over steps in which the cylinder only cools, at most most of them
+// from step k on, and returns how many. Losing a share in each of n steps is
+// keeping the n-th power of the rest. It stops two steps short, so that whatever
+// ends the rest is met by a step of its own.
+func (s *daySimulation) rest(k, most int) int {
+	if s.heating || !(s.Cold+s.above[s.sensor] > s.On) {
+		return 0
+	}
+	n := float64(most)
+	for i := s.pending; i < len(s.Profile.Draws); i++ {
+		if x := &s.Profile.Draws[i]; x.Start+x.Energy/s.wish(*x) > float64(k)*s.Step {
+			n = min(n, x.Start/s.Step-float64(k)-2)
+			break // they begin one after the other
+		}
+	}
+	ambient := s.Ambient - s.Cold
+	if excess, on := s.above[s.sensor]-ambient, s.On-s.Cold-ambient; s.lossShare > 0 && on > 0 {
+		n = min(n, math.Log(on/excess)/math.Log1p(-s.lossShare)-2)
+	}
+	if !(n >= 4) {
+		return 0
+	}
+	n = math.Floor(n)
+	lost := -math.Expm1(n * math.Log1p(-s.lossShare))
+	sum := 0.0
+	for i, t := range s.above[:s.nodes] {
+		fall := (t - ambient) * lost
+		s.above[i] = t - fall
+		sum += fall
+	}
+	s.result.Lost += sum * s.node
+	return int(n)
 }
 
 func (s *daySimulation) content() float64 {

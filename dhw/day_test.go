@@ -1,6 +1,7 @@
 package dhw
 
 import (
+	"errors"
 	"math"
 	"testing"
 
@@ -265,3 +266,48 @@ func TestDayKeepsLayersInOrder(t *testing.T) {
 	}
 	closes(t, "warm main", r)
 }
+
+// A day that nobody observes passes over its rests at once, and is the same day.
+func TestDayObservedOrNot(t *testing.T) {
+	for _, name := range LoadProfiles() {
+		for _, nodes := range []int{1, 5, 20} {
+			for _, change := range []func(*Day){
+				func(*Day) {},
+				func(d *Day) { d.Cylinder.LossCoefficient = 0 },
+				func(d *Day) { d.Cylinder.LossCoefficient = 60 },
+				func(d *Day) { d.Ambient = 55 },
+				func(d *Day) { d.Step, d.Sensor = 7, 0 },
+			} {
+				d := family(t)
+				p, err := LoadProfile(name)
+				if err != nil {
+					t.Fatal(err)
+				}
+				d.Profile, d.Cylinder.Nodes, d.Cylinder.Volume, d.Days = p, nodes, 0.5, 2
+				change(&d)
+				rested, err1 := d.Run(nil)
+				stepped, err2 := d.Run(func(DayState) {})
+				d.Days = 1
+				first, err3 := d.Run(func(DayState) {}) // no step is passed over
+				d.Days, err = 1, errors.Join(err1, err2, err3)
+				if err != nil {
+					t.Fatal(err)
+				}
+				alone, err := d.Run(nil)
+				if err != nil {
+					t.Fatal(err)
+				}
+				for _, pair := range [][2]DayResult{{rested, stepped}, {alone, first}} {
+					a, b := pair[0], pair[1]
+					if a.Starts != b.Starts || a.Never != b.Never || !near(a.Run, b.Run) || !near(a.Supplied, b.Supplied) || !near(a.Lost, b.Lost) ||
+						!near(a.Delivered, b.Delivered) || !near(a.LowestOutlet, b.LowestOutlet) || !near(a.LowestAt, b.LowestAt) ||
+						math.Abs(a.Stored-b.Stored) > 1e-9*(a.Supplied+a.Delivered) {
+						t.Errorf("%s, %d nodes: %+v\n%+v", name, nodes, a, b)
+					}
+				}
+			}
+		}
+	}
+}
+
+func near(a, b float64) bool { return a == b || math.Abs(a-b) <= 1e-9*math.Abs(a) }
