@@ -27,6 +27,14 @@ func Decode(data []byte) (*Job, error) {
 	if len(data) > MaxFileSize {
 		return nil, Faults{{"", strconv.Itoa(len(data)) + " bytes", "at most " + strconv.Itoa(MaxFileSize) + " bytes"}}
 	}
+	if j, ok := fast(data); ok {
+		return j, nil
+	}
+	return decode(data)
+}
+
+// decode is Decode the careful way.
+func decode(data []byte) (*Job, error) {
 	// encoding/json judges the grammar, so that the walk below can trust it.
 	if !json.Valid(data) {
 		return nil, Faults{syntax(data)}
@@ -151,6 +159,14 @@ func (d *decoder) missing(f *field, to reflect.Value) {
 		d.push(step{f.key, -1})
 		d.fault("nothing", f.value.accepted()+" ("+f.doc+")")
 		d.pop()
+	default:
+		f.leaveOut(to)
+	}
+}
+
+// leaveOut gives the field of a key that does not occur its default, or NaN.
+func (f *field) leaveOut(to reflect.Value) {
+	switch {
 	case f.value.standard.IsValid():
 		to.Field(f.index).Set(f.value.standard)
 	case f.value.sort == number:

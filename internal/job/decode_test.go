@@ -4,10 +4,15 @@ import (
 	"encoding/json"
 	"errors"
 	"math"
+	"math/rand/v2"
 	"os"
+	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -208,4 +213,29 @@ func validate(path string, s map[string]any, v any) []string {
 		bad("type")
 	}
 	return wrong
+}
+
+// Every job file of the project goes the fast way, and one changed byte changes
+// nothing about what is accepted, nor what is read.
+func TestFastAndCarefulAgree(t *testing.T) {
+	files, err := filepath.Glob("../../examples/dwelling/jobs/*.json")
+	require.NoError(t, err)
+	random := rand.New(rand.NewPCG(1, 1))
+	for _, name := range append(files, "../../examples/dwelling/demo.json") {
+		data, err := os.ReadFile(name)
+		require.NoError(t, err)
+		_, ok := fast(data)
+		assert.True(t, ok, name)
+		for range 500 {
+			changed := slices.Clone(data)
+			at := random.IntN(len(changed))
+			changed[at] = ` "\,:[]{}0-.e+tx`[random.IntN(16)]
+			a, ok := fast(changed)
+			b, err := decode(changed)
+			require.Equal(t, err == nil, ok, "%s: %q at %d", name, changed[at], at)
+			if ok {
+				require.True(t, cmp.Equal(a, b, cmpopts.EquateNaNs()), "%s: %q at %d", name, changed[at], at)
+			}
+		}
+	}
 }

@@ -1,0 +1,270 @@
+package job
+
+import (
+	"encoding/json"
+	"math"
+	"reflect"
+	"strconv"
+)
+
+// A reader is the fast way through a file that has no fault. It takes a file only
+// as it should be, in one pass, and gives up at the first thing it does not expect:
+// the decoder then goes through the file again and says what is wrong where. What
+// it takes, the decoder takes with the same result; a fuzz target holds both
+// together.
+type reader struct {
+	data string // strings of the job are parts of it
+	at   int
+}
+
+// fast returns the job of a file without faults.
+func fast(data []byte) (*Job, bool) {
+	r := reader{data: string(data)}
+	j := new(Job)
+	if !r.object(jobShape(), reflect.ValueOf(j).Elem()) {
+		return nil, false
+	}
+	r.next()
+	return j, r.at == len(r.data)
+}
+
+// next passes over white space and returns the byte behind it, 0 at the end.
+func (r *reader) next() byte {
+	for ; r.at < len(r.data); r.at++ {
+		switch c := r.data[r.at]; c {
+		case ' ', '\t', '\n', '\r':
+		default:
+			return c
+		}
+	}
+	return 0
+}
+
+// take passes over a byte if it comes next.
+func (r *reader) take(c byte) bool {
+	if r.next() != c {
+		return false
+	}
+	r.at++
+	return true
+}
+
+// more reports whether a list or an object goes on after n of its elements; ok is
+// false where neither its end nor a comma stands.
+func (r *reader) more(end byte, n int) (goesOn, ok bool) {
+	if r.take(end) {
+		return false, true
+	}
+	return true, n == 0 || r.take(',')
+}
+
+func (r *reader) object(s *shape, to reflect.Value) bool {
+	if !r.take('{') {
+		return false
+	}
+	var seen [64]bool
+	next := 0 // most files keep the order of the type
+	for n := 0; ; n++ {
+		goesOn, ok := r.more('}', n)
+		if !ok {
+			return false
+		}
+		if !goesOn {
+			break
+		}
+		key, ok := r.text()
+		if !ok || !r.take(':') {
+			return false
+		}
+		i := next
+		if i >= len(s.fields) || s.fields[i].key != key {
+			if i, ok = s.named[key]; !ok {
+				return false
+			}
+		}
+		next = i + 1
+		if f := &s.fields[i]; seen[i] || !r.value(&f.value, to.Field(f.index)) {
+			return false
+		}
+		seen[i] = true
+	}
+	for i := range s.fields {
+		if seen[i] {
+			continue
+		}
+		f := &s.fields[i]
+		if f.required {
+			return false
+		}
+		f.leaveOut(to)
+	}
+	return true
+}
+
+func (r *reader) value(v *value, to reflect.Value) bool {
+	switch v.sort {
+	case number, whole:
+		n, ok := r.number()
+		if !ok || !(n >= v.min && n <= v.max) || v.sort == whole && n != math.Trunc(n) {
+			return false
+		}
+		v.set(to, n)
+		return true
+	case text:
+		word, ok := r.text()
+		if !ok || word == "" || len(v.one) > 0 && !contains(v.one, word) {
+			return false
+		}
+		to.SetString(word)
+		return true
+	case truth:
+		for i, word := range [...]string{"false", "true"} {
+			r.next()
+			if len(r.data)-r.at >= len(word) && r.data[r.at:r.at+len(word)] == word {
+				r.at += len(word)
+				to.SetBool(i == 1)
+				return true
+			}
+		}
+		return false
+	case object:
+		if v.pointer {
+			to.Set(reflect.New(v.object.goType))
+			to = to.Elem()
+		}
+		return r.object(v.object, to)
+	case triple:
+		return r.triple(v, to)
+	default:
+		return r.list(v, to)
+	}
+}
+
+func (r *reader) triple(v *value, to reflect.Value) bool {
+	if !r.take('[') {
+		return false
+	}
+	for i := range to.Len() {
+		n, ok := 0.0, i == 0 || r.take(',')
+		if ok {
+			n, ok = r.number()
+		}
+		if !ok || !(n >= v.min && n <= v.max) {
+			return false
+		}
+		to.Index(i).SetFloat(v.unit.SI(n))
+	}
+	return r.take(']')
+}
+
+func (r *reader) list(v *value, to reflect.Value) bool {
+	if !r.take('[') {
+		return false
+	}
+	for n := 0; ; n++ {
+		goesOn, ok := r.more(']', n)
+		if !ok {
+			return false
+		}
+		if !goesOn {
+			return true
+		}
+		if n == to.Cap() {
+			to.Grow(max(4, n))
+		}
+		to.SetLen(n + 1)
+		if !r.value(v.item, to.Index(n)) {
+			return false
+		}
+	}
+}
+
+// text returns the string that comes next.
+func (r *reader) text() (string, bool) {
+	if !r.take('"') {
+		return "", false
+	}
+	start := r.at
+	plain := true
+	for ; r.at < len(r.data); r.at++ {
+		switch c := r.data[r.at]; {
+		case c == '"':
+			word := r.data[start:r.at]
+			r.at++
+			if !plain {
+				err := json.Unmarshal([]byte(r.data[start-1:r.at]), &word)
+				return word, err == nil
+			}
+			return word, true
+		case c < ' ':
+			return "", false
+		case c == '\\':
+			plain = false
+			r.at++
+		case c >= 0x80:
+			plain = false // may be no valid UTF-8
+		}
+	}
+	return "", false
+}
+
+var tens = [...]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15}
+
+// number returns the number that comes next. Up to 15 digits without an exponent
+// are a whole number over a power of ten, both exact, so that their quotient is
+// rounded right (W. D. Clinger, How to read floating point numbers accurately,
+// 1990). Any others are for [strconv.ParseFloat].
+func (r *reader) number() (float64, bool) {
+	r.next()
+	start := r.at
+	negative := r.at < len(r.data) && r.data[r.at] == '-'
+	if negative {
+		r.at++
+	}
+	whole, first := r.digits(0)
+	n := first
+	ok := n > 0 && (n == 1 || r.data[r.at-n] != '0')
+	places := 0
+	if r.at < len(r.data) && r.data[r.at] == '.' {
+		r.at++
+		whole, places = r.digits(whole)
+		n += places
+		ok = ok && places > 0
+	}
+	exponent := false
+	if r.at < len(r.data) && (r.data[r.at] == 'e' || r.data[r.at] == 'E') {
+		exponent = true
+		r.at++
+		if r.at < len(r.data) && (r.data[r.at] == '+' || r.data[r.at] == '-') {
+			r.at++
+		}
+		_, k := r.digits(0)
+		ok = ok && k > 0
+	}
+	switch {
+	case !ok:
+		return 0, false
+	case exponent || n > 15:
+		v, err := strconv.ParseFloat(r.data[start:r.at], 64)
+		return v, err == nil
+	}
+	v := float64(whole) / tens[places]
+	if negative {
+		v = -v
+	}
+	return v, true
+}
+
+// digits appends the digits that come next to a number and counts them.
+func (r *reader) digits(to uint64) (uint64, int) {
+	n := 0
+	for ; r.at < len(r.data); r.at++ {
+		c := r.data[r.at] - '0'
+		if c > 9 {
+			break
+		}
+		to = 10*to + uint64(c)
+		n++
+	}
+	return to, n
+}
