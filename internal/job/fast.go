@@ -189,13 +189,11 @@ func (r *reader) text() (string, bool) {
 	for ; r.at < len(r.data); r.at++ {
 		switch c := r.data[r.at]; {
 		case c == '"':
-			word := r.data[start:r.at]
 			r.at++
-			if !plain {
-				err := json.Unmarshal([]byte(r.data[start-1:r.at]), &word)
-				return word, err == nil
+			if plain {
+				return r.data[start : r.at-1], true
 			}
-			return word, true
+			return unquote(r.data[start-1 : r.at])
 		case c < ' ':
 			return "", false
 		case c == '\\':
@@ -206,6 +204,11 @@ func (r *reader) text() (string, bool) {
 		}
 	}
 	return "", false
+}
+
+func unquote(literal string) (word string, ok bool) {
+	err := json.Unmarshal([]byte(literal), &word)
+	return word, err == nil
 }
 
 var tens = [...]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15}
