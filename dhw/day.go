@@ -124,6 +124,7 @@ func (d Day) Run(observe func(DayState)) (DayResult, error) {
 	s.coil = max(1, int(math.Round(d.Coil*float64(s.nodes))))
 	s.sensor = min(s.nodes-1, int(d.Sensor*float64(s.nodes)))
 	s.lossShare = s.shareLost(d.Step)
+	s.keeping = math.Log1p(-s.lossShare)
 	for i := range s.nodes {
 		s.above[i] = d.Start - d.Cold
 	}
@@ -144,6 +145,7 @@ type daySimulation struct {
 	node         float64 // J/K of one node
 	nodeVolume   float64 // m³ of one node
 	lossShare    float64 // share of a node's excess over the room that a full step takes
+	keeping      float64 // logarithm of the share that a full step leaves
 	heating      bool
 	above        [MaxNodes]float64 // K above the cold water, node 0 at the bottom
 	result       DayResult
@@ -208,15 +210,17 @@ func (s *daySimulation) rest(k, most int) int {
 			break // they begin one after the other
 		}
 	}
-	ambient := s.Ambient - s.Cold
-	if excess, on := s.above[s.sensor]-ambient, s.On-s.Cold-ambient; s.lossShare > 0 && on > 0 {
-		n = min(n, math.Log(on/excess)/math.Log1p(-s.lossShare)-2)
-	}
-	if !(n >= 4) {
+	if !(n >= 4) { // not worth it
 		return 0
 	}
+	ambient := s.Ambient - s.Cold
+	if excess, on := s.above[s.sensor]-ambient, s.On-s.Cold-ambient; s.lossShare > 0 && on > 0 {
+		if n = min(n, math.Log(on/excess)/s.keeping-2); !(n >= 4) {
+			return 0
+		}
+	}
 	n = math.Floor(n)
-	lost := -math.Expm1(n * math.Log1p(-s.lossShare))
+	lost := -math.Expm1(n * s.keeping)
 	sum := 0.0
 	for i, t := range s.above[:s.nodes] {
 		fall := (t - ambient) * lost
@@ -412,8 +416,14 @@ func (s *daySimulation) serve(want, most float64) float64 {
 // above cold, after a times the volume of a node is drawn. It leaves the Poisson
 // probabilities p of k nodes having moved on.
 func (s *daySimulation) leaving(a float64, p *[MaxNodes]float64) (heat, outlet float64) {
-	prob := math.Exp(-a)
-	tail := -math.Expm1(-a) // of more than k
+	var prob, tail float64 // of k, of more than k; one exponential serves both, the one that does not cancel
+	if a > 0.5 {
+		prob = math.Exp(-a)
+		tail = 1 - prob
+	} else {
+		tail = -math.Expm1(-a)
+		prob = 1 - tail
+	}
 	for k := 0; k < s.nodes; k++ {
 		p[k] = prob
 		t := s.above[s.nodes-1-k]
