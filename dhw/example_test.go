@@ -352,13 +352,13 @@ func ExampleRulebook_Findings() {
 		}
 		for _, f := range found {
 			if f.Verdict != hydronics.SeeOnSite {
-				fmt.Printf("%v: %s %.0f °C: %v\n", book, f.Rule, f.Limit, f.Verdict)
+				fmt.Printf("%v: %s, at least %.0f °C: %v\n", book, f.Rule, f.Limit, f.Verdict)
 			}
 		}
 	}
 	// Output:
-	// DVGW W 551:2004: circulation return at least 55 °C: not met
-	// HSE Approved Code of Practice L8: circulation return at least 50 °C: met
+	// DVGW W 551:2004: circulation return hot enough, at least 55 °C: not met
+	// HSE Approved Code of Practice L8: circulation return hot enough, at least 50 °C: met
 }
 
 // Two pieces of tube to a washbasin.

@@ -151,9 +151,12 @@ func (r Rulebook) Findings(readings []Reading) ([]hydronics.Finding, error) {
 	}
 	var found []hydronics.Finding
 	for _, rule := range rules {
-		text := rule.Point.String() + " at least"
-		if rule.Bound == hydronics.AtMost {
-			text = rule.Point.String() + " at most"
+		text := rule.Point.String() + " hot enough"
+		switch {
+		case rule.Point == ColdOutlet:
+			text = rule.Point.String() + " cold enough"
+		case rule.Bound == hydronics.AtMost:
+			text = rule.Point.String() + " not too hot"
 		}
 		if rule.Within > 0 {
 			text += fmt.Sprintf(", within %.0f s of opening", rule.Within)

@@ -82,9 +82,9 @@ func TestPublishedLimits(t *testing.T) {
 		}},
 		{"pressure, DIN 1988-2", part2.Findings, map[string]float64{"mains: cold water pressure at most its share of the set pressure": 4.8e5}},
 		{"overheating", heat.Findings, map[string]float64{
-			"coil: cut-out at most at 100 °C":                       100,
-			"cylinder: temperature relief valve opens below 100 °C": 100,
-			"coil: thermostat set no higher than the cut-out":       80,
+			"coil: cut-out at most at 100 °C":                            100,
+			"cylinder: temperature relief valve opens at 100 °C at most": 100,
+			"coil: thermostat set no higher than the cut-out":            80,
 		}},
 		{"circulation", func() ([]hydronics.Finding, error) { return loop.Findings(55) }, map[string]float64{
 			"circulation: water cools by at most 5 K around the loop": 5,

@@ -86,7 +86,7 @@ func (o Overheating) Findings() ([]hydronics.Finding, error) {
 		found = append(found, hydronics.Statement("a temperature relief valve stands on the cylinder", "cylinder", o.ReliefTemp > 0, source, dangerBoil))
 	}
 	if o.ReliefTemp > 0 {
-		found = append(found, most("temperature relief valve opens below 100 °C", "cylinder", o.ReliefTemp, 100, boiling))
+		found = append(found, most("temperature relief valve opens at 100 °C at most", "cylinder", o.ReliefTemp, 100, boiling))
 	}
 	return found, nil
 }

@@ -195,7 +195,7 @@ func (p Protection) Judge() ([]hydronics.Finding, error) {
 	for _, v := range p.Valves {
 		if v.DN != 0 {
 			findings = append(findings, hydronics.Finding{Rule: "the valve's nominal size is at least what the rules ask for", Subject: "relief valve",
-				Quantity: "nominal size", Unit: "m", Bound: hydronics.AtLeast,
+				Danger: "a small valve clogs and lets too little go", Quantity: "nominal size", Unit: "m", Bound: hydronics.AtLeast,
 				Value: float64(v.DN) * hydronics.Millimetre, Limit: p.Rules.LeastDN.Value, Source: p.Rules.LeastDN.Source}.Judge())
 		}
 	}

@@ -148,7 +148,7 @@ func (a Arrangement) reach(i int, rules Rules) ([]hydronics.Finding, error) {
 	}
 	if !math.IsInf(least, 1) {
 		found = append(found, hydronics.Finding{Rule: "every leg outdoors has a fall", Subject: name, Danger: bursts,
-			Quantity: "least rise over length", Bound: hydronics.AtLeast, Value: least, Limit: rules.Fall,
+			Quantity: "least fall", Bound: hydronics.AtLeast, Value: least, Limit: rules.Fall,
 			Source: hydronics.Source{Text: "fall of 1 in 200 to 1 in 100 to the drain", Provenance: hydronics.FromMemory}}.Judge())
 	}
 	return found, nil

@@ -19,6 +19,7 @@ type document struct {
 	Summary  string
 	Warning  string
 	Sections []section
+	How      string // to read the requirements
 	Parts    []part // the requirements
 	Sources  []string
 	Readings []reading
@@ -89,7 +90,11 @@ func documentOf(s *job.Sheet) *document {
 	w.readings(s)
 	w.doc.Cautions = cautionsOf(s)
 	if s.AfterRemedies != nil {
-		w.doc.Summary += fmt.Sprintf(" With all remedies together %d would not be met.", *s.AfterRemedies)
+		after := "every calculated requirement would be met."
+		if n := *s.AfterRemedies; n > 0 {
+			after = fmt.Sprintf("%d would still not be met.", n)
+		}
+		w.doc.Summary += " With all remedies together " + after
 		if len(s.Further) > 0 {
 			w.doc.Summary += " Together they also ask for: " + changeWords(s.Further) + "."
 		}
@@ -111,7 +116,7 @@ func (w *writer) head(s *job.Sheet) {
 		d.Origin = "Calculated by hydronics " + s.Version + " from the job file whose SHA-256 begins with " + s.JobHash + "."
 	}
 	d.Rules = "Jurisdiction " + s.Jurisdiction + ": " + rules + "."
-	d.Liquid = "The circuit is filled with " + s.Liquid + ", which begins to freeze at " + plain(s.FreezingPoint) + " °C."
+	d.Liquid = "The circuit is filled with " + s.Liquid + ", which begins to freeze at " + degrees(s.FreezingPoint) + "."
 	d.Summary = fmt.Sprintf("%d requirements: %d met, %d met on an unconfirmed source, %d met only within the uncertainty, %d NOT MET, %d to be seen on site.",
 		len(s.Findings), s.Count(hydronics.Met), s.Count(hydronics.MetUnconfirmed), s.Count(hydronics.MetWithinUncertainty), s.Count(hydronics.NotMet), s.Count(hydronics.SeeOnSite))
 	d.Warning = "THIS CALCULATION ALONE RELEASES NOTHING. It rests on the figures of the job file; what is marked \"on site\" has to be seen there, and a competent person has to check and sign."
@@ -120,19 +125,23 @@ func (w *writer) head(s *job.Sheet) {
 func (w *writer) section(s section) { w.doc.Sections = append(w.doc.Sections, s) }
 
 func (w *writer) flows(s *job.Sheet) {
-	t := &table{Head: []string{"flow", "unit", "tubes", "valves", "worst", "needed", "there is"}, Units: []string{"l/min", "kPa", "kPa", "kPa", "kPa", "kPa", "kPa"}}
-	pairs := []pair{{"supply at the design temperature", plain(s.Supply) + " °C"}, {"return, mixed from all circuits", plain(s.Return) + " °C"}}
+	t := &table{Head: []string{"flow", "unit", "tubes", "valves", "worst", "needed", "available"}, Units: []string{"l/min", "kPa", "kPa", "kPa", "kPa", "kPa", "kPa"}}
+	pairs := []pair{{"supply at the design temperature", degrees(s.Supply)}, {"return, mixed from all circuits", degrees(s.Return)}}
 	for _, m := range s.Modes {
 		kpa := func(v float64) string { return fixed(v / hydronics.Kilopascal) }
 		if m.Indoor > 0 {
 			pairs = append(pairs, pair{"of the loss in the unit, indoor part, " + m.Name, kpa(m.Indoor) + " kPa"})
 		}
-		t.Rows = append(t.Rows, row{m.Name + ", worst circuit: " + m.Index,
+		lead := m.Name + ", worst circuit: " + m.Index
+		if m.Worst == 0 {
+			lead = m.Name + ", as far as the " + m.Index
+		}
+		t.Rows = append(t.Rows, row{lead,
 			[]string{fixed(m.Flow / hydronics.LitrePerMinute), kpa(m.Unit + m.Indoor), kpa(m.Tubes), kpa(m.Devices), kpa(m.Worst), kpa(m.Required), kpa(float64(m.Available))}})
 	}
 	w.section(section{
 		Title: "Flow and circulator",
-		Intro: "Losses in the unit, in tubes with their bends, in valves and strainers, in the worst circuit; what that needs together, and what the circulator has at that flow.",
+		Intro: "Losses in the unit, in tubes with their bends, in valves and strainers, in the worst circuit; what that needs together, and what the circulator has available at that flow.",
 		Table: t,
 		Pairs: pairs,
 	})
@@ -155,7 +164,7 @@ func (w *writer) tubes(s *job.Sheet) {
 	circuits := &table{Head: tubeHead, Units: tubeUnits}
 	for i := range s.Circuits {
 		t := &s.Circuits[i]
-		lead := fmt.Sprintf("%s: %s, %s W, return %s °C", t.Name, t.Tube, whole(t.Heat), plain(t.Temperature))
+		lead := fmt.Sprintf("%s: %s, %s W, return %s", t.Name, t.Tube, whole(t.Heat), degrees(t.Temperature))
 		if t.MixedBy != "" {
 			lead += ", mixed by " + t.MixedBy
 		}
@@ -240,7 +249,12 @@ func tubeCells(t *job.TubeLine) []string {
 		fixed2(t.Loss / hydronics.Kilopascal), fixed(t.Content / hydronics.Litre), t.Regime}
 }
 
-func litres(v float64) string { return fixed(v/hydronics.Litre) + " l" }
+func litres(v float64) string {
+	if v >= 100*hydronics.Litre {
+		return whole(v/hydronics.Litre) + " l"
+	}
+	return fixed(v/hydronics.Litre) + " l"
+}
 
 func (w *writer) pressure(s *job.Sheet) {
 	c := &s.Content
@@ -276,7 +290,7 @@ func (w *writer) pressure(s *job.Sheet) {
 		{"expansion vessel, least nominal volume", litres(v.Needed)},
 		{"expansion vessel, " + chosen(v.Chosen), litres(v.Nominal)},
 		{"PRE-CHARGE, water side relieved", bar(float64(v.Precharge))},
-		{"FILL TO, at " + plain(v.FilledAt) + " °C, circulator at rest", bar(float64(v.Filling))},
+		{"FILL TO, at " + degrees(v.FilledAt) + ", circulator at rest", bar(float64(v.Filling))},
 	}
 	if v.FillMost > 0 {
 		out.Pairs = append(out.Pairs, pair{"allowed filling pressures", bar(float64(v.FillLeast)) + " to " + bar(float64(v.FillMost))})
@@ -302,6 +316,10 @@ func (w *writer) frost(s *job.Sheet) {
 	if len(s.Frost) == 0 {
 		return
 	}
+	if s.FreezingPoint < 0 {
+		w.cold(s)
+		return
+	}
 	t := &table{Head: []string{"length", "heat flow", "to 3 °C", "to 0 °C", "to half ice"}, Units: []string{"m", "W/m", "h:min", "h:min", "h:min"}}
 	for i := range s.Frost {
 		x := &s.Frost[i]
@@ -309,10 +327,21 @@ func (w *writer) frost(s *job.Sheet) {
 			[]string{fixed(x.Length), fixed(x.HeatFlow), duration(float64(x.CoolsTo3)), duration(float64(x.CoolsTo0)), duration(float64(x.FreezesHalf))}})
 	}
 	w.section(section{Title: "Outdoors without power", Table: t,
-		Intro: "Times from the failure of power, in the cold and the wind of the job file, from " + plain(s.Frost[0].Start) + " °C, the liquid standing still."})
+		Intro: "Times from the failure of power, in the cold and the wind of the job file, from " + degrees(s.Frost[0].Start) + ", the water standing still."})
 	for i := range s.Nights {
 		w.night(&s.Nights[i])
 	}
+}
+
+// cold is what the tubes outdoors lose where nothing freezes.
+func (w *writer) cold(s *job.Sheet) {
+	t := &table{Head: []string{"length", "heat flow"}, Units: []string{"m", "W/m"}}
+	for i := range s.Frost {
+		x := &s.Frost[i]
+		t.Rows = append(t.Rows, row{x.Name + ": " + x.Tube + ", " + coat(x.Insulation), []string{fixed(x.Length), fixed(x.HeatFlow)}})
+	}
+	w.section(section{Title: "Heat lost outdoors", Table: t,
+		Intro: "In the cold and the wind of the job file, the liquid at " + degrees(s.Frost[0].Start) + ". Without power it cools down to the air and does not freeze before " + degrees(s.FreezingPoint) + "."})
 }
 
 func (w *writer) night(n *job.NightLine) {
@@ -339,9 +368,9 @@ func (w *writer) hotWater(s *job.Sheet) {
 		return
 	}
 	out := section{Title: "Hot water", Pairs: []pair{
-		{"stored at", plain(h.Stored) + " °C"},
-		{"one charge mixed to " + plain(h.Mixed) + " °C, at most", litres(h.Volume)},
-		{"reheating from " + plain(h.ReheatFrom) + " °C", duration(float64(h.ReheatTime)) + " h:min"},
+		{"stored at", degrees(h.Stored)},
+		{"one charge mixed to " + degrees(h.Mixed) + ", at most", litres(h.Volume)},
+		{"reheating from " + degrees(h.ReheatFrom), span(float64(h.ReheatTime))},
 		{"heat for that", fixed(h.ReheatHeat/hydronics.KilowattHour) + " kWh"},
 		{"standing loss", whole(h.Standing) + " W"},
 		{"cold water pressure at the cylinder", bar(float64(h.Supply))},
@@ -368,6 +397,10 @@ var marks = map[hydronics.Verdict]string{
 
 func (w *writer) requirements(s *job.Sheet) {
 	d := w.doc
+	d.How = "Each with its value, its limit, ± the uncertainty of their difference, the number of its source (see the list) and the verdict."
+	if s.Count(hydronics.NotMet) > 0 {
+		d.How += " Every remedy was tried by assessing the installation with it again."
+	}
 	for i := range s.Findings {
 		f := &s.Findings[i]
 		name := f.Part.String()
@@ -378,10 +411,16 @@ func (w *writer) requirements(s *job.Sheet) {
 		r := requirement{Number: i + 1, Text: strings.TrimPrefix(f.Subject+": "+f.Rule, ": "), Compare: compare(&f.Finding), Source: w.cite(f.Source),
 			Verdict: marks[f.Verdict], Open: f.Verdict == hydronics.SeeOnSite, Failed: f.Verdict == hydronics.NotMet}
 		if r.Failed {
-			r.Danger, r.Remedy = strings.TrimRight(f.Danger, "."), remedyWords(f.Remedy)
+			r.Danger, r.Remedy = firstSentence(f.Danger), remedyWords(f.Remedy)
 		}
 		last.Requirements = append(last.Requirements, r)
 	}
+}
+
+// firstSentence is what fits beside a requirement; the cautions say the rest.
+func firstSentence(words string) string {
+	first, _, _ := strings.Cut(words, ". ")
+	return strings.TrimRight(first, ".")
 }
 
 func remedyWords(r *job.Remedy) string {
@@ -391,7 +430,7 @@ func remedyWords(r *job.Remedy) string {
 	case r.None:
 		return "there is no safe remedy within this calculation"
 	}
-	return changeWords(r.Changes) + " (tried by assessing again)"
+	return changeWords(r.Changes)
 }
 
 func changeWords(changes []job.Change) string {
@@ -399,12 +438,11 @@ func changeWords(changes []job.Change) string {
 	for _, c := range changes {
 		to := c.To
 		if to == "" {
-			sc := scaleOf(&hydronics.Finding{Unit: c.Unit, Value: float64(c.Value), Limit: float64(c.Value)})
-			if sc.unit == "" {
-				to = plain(100*float64(c.Value)) + " %"
-			} else {
-				to = plain(float64(c.Value)/sc.factor) + " " + sc.unit
+			sc := scale{0.01, "%", 1}
+			if c.Unit != "" {
+				sc = scaleOf(&hydronics.Finding{Unit: c.Unit, Value: float64(c.Value), Limit: float64(c.Value)})
 			}
+			to = trimmed(float64(c.Value)/sc.factor, max(1, sc.digits)) + " " + sc.unit
 		}
 		all = append(all, c.What+": "+to)
 	}
@@ -421,7 +459,18 @@ func compare(f *hydronics.Finding) string {
 	if f.Bound == hydronics.AtLeast {
 		word = "at least "
 	}
+	switch {
+	case math.IsNaN(f.Value):
+		return word + sc.show(f.Limit) // to be measured
+	case math.IsNaN(f.Limit) && f.Bound == hydronics.AtMost:
+		return sc.show(f.Value) + ", nothing available"
+	case math.IsNaN(f.Limit):
+		return sc.show(f.Value) + ", nothing suffices"
+	}
 	text := sc.show(f.Value) + ", " + word + sc.show(f.Limit)
+	if f.Unit == "" {
+		text = f.Quantity + " " + text
+	}
 	if f.Uncertainty > 0 && !math.IsInf(f.Uncertainty, 0) && sc.bare(f.Uncertainty) != sc.bare(0) {
 		text += ", ± " + sc.bare(f.Uncertainty)
 	}
@@ -449,7 +498,7 @@ func (w *writer) readings(s *job.Sheet) {
 		add("pre-charge, water side relieved", fixed2(float64(v.Precharge)/hydronics.Bar), "bar")
 		add("filled to, circulator at rest", fixed2(float64(v.Filling)/hydronics.Bar), "bar")
 	}
-	add("temperature of the circuit when filled", plain(v.FilledAt), "°C")
+	add("temperature of the circuit when filled", trimmed(v.FilledAt, 1), "°C")
 	for _, m := range s.Modes {
 		add("flow, "+m.Name, fixed(m.Flow/hydronics.LitrePerMinute), "l/min")
 	}
@@ -465,7 +514,7 @@ func (w *writer) readings(s *job.Sheet) {
 	add("filling water: hardness", "as the unit's papers ask", "mmol/l")
 	add("circuit after a week: conductivity, pH", "as the unit's papers ask", "µS/cm, -")
 	if s.FreezingPoint < 0 {
-		add("antifreeze, a sample begins to freeze at", plain(s.FreezingPoint), "°C")
+		add("antifreeze, a sample begins to freeze at", trimmed(s.FreezingPoint, 1), "°C")
 		add("premix and label of the antifreeze", "", "")
 	}
 	add("relief valve of the circuit lifted by hand, closes tight", "", "")
@@ -478,7 +527,7 @@ func (w *writer) readings(s *job.Sheet) {
 			add("pre-charge of the potable vessel, water side relieved", fixed2(float64(h.Precharge)/hydronics.Bar), "bar")
 		}
 		add("relief valve of the cylinder lifted by hand, runs off, closes tight", "", "")
-		add("water stored at", plain(h.Stored), "°C")
+		add("water stored at", trimmed(h.Stored, 1), "°C")
 		add("hot taps after 30 s and after 60 s", "", "°C")
 		add("mixed taps, highest", "", "°C")
 	}

@@ -100,7 +100,7 @@ func TestFaultyInstallation(t *testing.T) {
 		"nothing that can shut, clog or close stands between relief valve and cylinder",
 		"a cut-out that does not reset itself stops the source",
 		"tundish near the valve",
-		"stored water at least",
+		"stored water hot enough",
 	} {
 		assert.True(t, rules[rule], rule)
 	}

@@ -96,8 +96,11 @@ func (p *textPage) write(s *section) {
 	if s.Table != nil {
 		p.table(s.Table)
 	}
+	middle := 46
 	for _, q := range s.Pairs {
-		const middle = 46
+		middle = min(56, max(middle, utf8.RuneCountInString(q.Label)+3))
+	}
+	for _, q := range s.Pairs {
 		p.fold("   "+q.Label+" "+strings.Repeat(".", max(2, middle-utf8.RuneCountInString(q.Label)))+" ", q.Value)
 	}
 	for _, words := range s.Words {
@@ -106,25 +109,40 @@ func (p *textPage) write(s *section) {
 }
 
 func (p *textPage) table(t *table) {
-	cell := (width - 3) / len(t.Head)
-	write := func(cells []string) {
+	const narrow = 11
+	cell, first := min(16, (width-3)/len(t.Head)), 0
+	for _, r := range t.Rows {
+		first = max(first, utf8.RuneCountInString(r.Lead))
+	}
+	beside := first+narrow*len(t.Head) <= width-3 // names and cells fit into one line
+	if beside {
+		cell = narrow
+	} else {
+		first = 0
+	}
+	write := func(lead string, cells []string) {
 		var b strings.Builder
+		b.WriteString(lead + strings.Repeat(" ", first-utf8.RuneCountInString(lead)))
 		for _, c := range cells {
 			b.WriteString(strings.Repeat(" ", max(1, cell-utf8.RuneCountInString(c))) + c)
 		}
 		p.line("   %s", b.String())
 	}
-	write(t.Head)
-	write(t.Units)
+	write("", t.Head)
+	write("", t.Units)
 	for _, r := range t.Rows {
+		if beside {
+			write(r.Lead, r.Cells)
+			continue
+		}
 		p.fold(" ", r.Lead)
-		write(r.Cells)
+		write("", r.Cells)
 	}
 }
 
 func (p *textPage) requirements(d *document) {
 	p.title("Requirements")
-	p.fold("   ", "Each with its value, its limit, ± the uncertainty of their difference, the number of its source (see the list) and the verdict.")
+	p.fold("   ", d.How)
 	for _, part := range d.Parts {
 		p.line("")
 		p.line("   %s", strings.ToUpper(part.Name))

@@ -303,7 +303,7 @@ func TestEachSlipIsFound(t *testing.T) {
 		"weak part":              {"demo.json", func(j *Job) { j.Relief.Lowest = 2.5e5 }, "the set pressure is at most the lowest rated pressure in the circuit"},
 		"small vessel":           {"demo.json", func(j *Job) { j.Vessel.Nominal = 0.008 }, "the vessel takes expansion and reserve between its pre-charge and the final pressure"},
 		"lost charge":            {"demo.json", func(j *Job) { j.Vessel.Precharge = 0.1e5 }, "the pre-charge holds the weight of the liquid above, the vapour pressure and the margin"},
-		"cold store":             {"demo.json", func(j *Job) { j.Cylinder.Stored = 52 }, "stored water at least"},
+		"cold store":             {"demo.json", func(j *Job) { j.Cylinder.Stored = 52 }, "stored water hot enough"},
 		"no cut-out":             {"demo.json", func(j *Job) { j.Heaters[0].CutOut = math.NaN() }, "a cut-out that does not reset itself stops the source"},
 		"valve in the feed": {"demo.json", func(j *Job) {
 			j.Cylinder.ColdFeed = append(j.Cylinder.ColdFeed, "shut-off valve")

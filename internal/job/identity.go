@@ -152,7 +152,7 @@ var requirements = []struct{ id, rule string }{
 	{"cut-out-setting/*", "cut-out at most at 100 °C"},
 	{"thermostat-setting/*", "thermostat set no higher than the cut-out"},
 	{"temperature-relief", "a temperature relief valve stands on the cylinder"},
-	{"temperature-relief-setting", "temperature relief valve opens below 100 °C"},
+	{"temperature-relief-setting", "temperature relief valve opens at 100 °C at most"},
 	{"discharge-local-code", "size and course of the relief valve's discharge pipe follow the local code"},
 	{"discharge-possible", "a discharge pipe of the table suits its length and bends"},
 	{"discharge-d1", "no smaller than the valve's outlet"},
@@ -179,11 +179,11 @@ var requirements = []struct{ id, rule string }{
 	// Hot water: hygiene and scalding. Several books may ask for the same: their
 	// key takes the place of the subject.
 	{"hygiene-local-rules", "storage, return and tap temperatures follow the local rules on hygiene and scalding"},
-	{"stored-at-least/*", "stored water at least"},
-	{"stored-at-most/*", "stored water at most"},
-	{"distribution-at-least/*", "distribution at least"},
-	{"circulation-at-least/*", "circulation return at least"},
-	{"bath-at-most/*", "bath outlet at most"},
+	{"stored-at-least/*", "stored water hot enough"},
+	{"stored-at-most/*", "stored water not too hot"},
+	{"distribution-at-least/*", "distribution hot enough"},
+	{"circulation-at-least/*", "circulation return hot enough"},
+	{"bath-at-most/*", "bath outlet not too hot"},
 }
 
 // identities are the ids by rule.
@@ -202,8 +202,8 @@ const saidBetter = "said-better"
 // beginnings are the ids of rules whose words go on with a figure.
 var beginnings = []struct{ words, id string }{
 	{"every draw-off of the day gets its heat, load profile ", "load-profile"},
-	{"hot outlet at least", "hot-tap-at-least/*"},
-	{"cold outlet at most", "cold-tap-at-most/*"},
+	{"hot outlet hot enough", "hot-tap-at-least/*"},
+	{"cold outlet cold enough", "cold-tap-at-most/*"},
 }
 
 // partKeys begin the ids of their findings.

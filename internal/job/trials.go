@@ -3,6 +3,7 @@ package job
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/hydronics"
@@ -166,7 +167,7 @@ func pumpTrials(j *Job, s *Sheet) []trial {
 		for _, t := range tubes {
 			if next := larger(t, step); len(next) == step {
 				swap[t] = next[step-1]
-				changes = append(changes, words("tube of the routes, "+t, next[step-1]))
+				changes = append(changes, words("tube of the routes, in place of "+t, next[step-1]))
 			}
 		}
 		if len(changes) > 0 {
@@ -221,7 +222,7 @@ func velocityTrials(j *Job, f *Finding) []trial {
 	if f.Part == Primary {
 		for _, t := range routeTubes(j) {
 			for _, next := range larger(t, 3) {
-				all = append(all, trial{changes: []Change{words("tube of the routes, "+t, next)}, apply: func(j *Job) { widen(j, t, next) }})
+				all = append(all, trial{changes: []Change{words("tube of the routes, in place of "+t, next)}, apply: func(j *Job) { widen(j, t, next) }})
 			}
 		}
 		return all
@@ -354,7 +355,8 @@ func inletTrials(j *Job, s *Sheet) []trial {
 		return nil
 	}
 	none := math.NaN()
-	var all []trial
+	all := vesselTrials(j) // the charge or the filling may be wrong: chosen anew, as for the vessel's own faults
+	slices.Reverse(all)
 	if j.Vessel.Side == "outlet" {
 		all = append(all, trial{changes: []Change{words("expansion vessel", "joined at the inlet side of the circulator")},
 			apply: func(j *Job) { j.Vessel.Side = "inlet" }})
@@ -685,12 +687,15 @@ func serviceTrials() []trial {
 	}
 }
 
+// storing says what sets the storage temperature.
+const storing = "charging thermostat set so that the cylinder stores at"
+
 func demandTrials(j *Job) []trial {
 	var all []trial
 	c := j.Cylinder
 	for _, t := range []float64{60, 65} {
 		if t > c.Stored && t <= c.Hottest && t <= c.Power[len(c.Power)-1].Store {
-			all = append(all, trial{changes: []Change{amount("stored at", t, "°C")}, apply: func(j *Job) { j.Cylinder.Stored = t }})
+			all = append(all, trial{changes: []Change{amount(storing, t, "°C")}, apply: func(j *Job) { j.Cylinder.Stored = t }})
 		}
 	}
 	if c.Exists {
@@ -700,7 +705,7 @@ func demandTrials(j *Job) []trial {
 		if v := litres * hydronics.Litre; v > c.Content {
 			all = append(all, trial{changes: []Change{amount("content of the cylinder", v, "m³")}, apply: func(j *Job) { grow(j.Cylinder, v) }})
 			stored := math.Max(c.Stored, math.Min(60, c.Hottest))
-			all = append(all, trial{changes: []Change{amount("content of the cylinder", v, "m³"), amount("stored at", stored, "°C"), words("its relief valve and vessel", "sized for it")},
+			all = append(all, trial{changes: []Change{amount("content of the cylinder", v, "m³"), amount(storing, stored, "°C"), words("its relief valve and vessel", "sized for it")},
 				apply: func(j *Job) {
 					grow(j.Cylinder, v)
 					j.Cylinder.Stored = stored
@@ -855,7 +860,7 @@ func feedTrials(j *Job) []trial {
 }
 
 func overheatingTrials(j *Job) []trial {
-	stored := j.Cylinder.Stored
+	stored := math.Max(j.Cylinder.Stored, math.Min(60, j.Cylinder.Hottest)) // hygiene may ask for as much
 	cutOut := math.Min(95, stored+20)
 	control := func(t, c *float64, both bool) {
 		if math.IsNaN(*t) || *t > cutOut {
@@ -884,15 +889,15 @@ func hygieneTrials(j *Job) []trial {
 	var all []trial
 	for _, t := range []float64{60, 62, 65} {
 		if t > j.Cylinder.Stored && t <= j.Cylinder.Hottest && t <= j.Cylinder.Power[len(j.Cylinder.Power)-1].Store {
-			all = append(all, trial{changes: []Change{amount("stored at", t, "°C")}, apply: func(j *Job) { j.Cylinder.Stored = t }})
+			all = append(all, trial{changes: []Change{amount(storing, t, "°C")}, apply: func(j *Job) { j.Cylinder.Stored = t }})
 		}
 		if c := j.Cylinder.Demand.Circulation; t-5 > c {
-			all = append(all, trial{changes: []Change{amount("return of the circulation", t-5, "°C")}, apply: func(j *Job) { j.Cylinder.Demand.Circulation = t - 5 }})
+			all = append(all, trial{changes: []Change{amount("circulation pump or balancing valve set so that its return comes back at", t-5, "°C")}, apply: func(j *Job) { j.Cylinder.Demand.Circulation = t - 5 }})
 		}
 	}
 	return append(all,
-		trial{changes: []Change{amount("hot tap after half a minute, at least", 50, "°C")}, apply: func(j *Job) { j.Cylinder.Demand.Outlet = max(50, j.Cylinder.Demand.Outlet) }},
-		trial{changes: []Change{amount("mixing valve of the bath", 45, "°C")}, apply: func(j *Job) { j.Cylinder.Demand.Bath = 45 }})
+		trial{changes: []Change{amount("pipe to the hot tap shortened, insulated or kept warm, and a mixing valve before it set, so that the tap runs after half a minute at", 50, "°C")}, apply: func(j *Job) { j.Cylinder.Demand.Outlet = max(50, j.Cylinder.Demand.Outlet) }},
+		trial{changes: []Change{amount("thermostatic mixing valve at the bath, set to", 45, "°C")}, apply: func(j *Job) { j.Cylinder.Demand.Bath = 45 }})
 }
 
 // String returns a change in words and SI, for logs.
