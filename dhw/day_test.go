@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/mathext"
 
 	"example.com/hydronics"
+	"example.com/hydronics/internal/edge"
 )
 
 // family is a day of profile L at a cylinder of 200 l with 20 nodes.
@@ -239,7 +240,7 @@ func TestDayRefusesSteamAndIce(t *testing.T) {
 	freeze.Cylinder.LossCoefficient, freeze.Heater, freeze.On, freeze.Off, freeze.Ambient = 20, Heater{{Power: 0}}, 0, 10, -20
 	for name, d := range map[string]Day{"boils": boil, "freezes": freeze} {
 		r, err := d.Run(nil)
-		if named(err, "temperature in the cylinder") == nil || r != (DayResult{}) {
+		if edge.Named(err, "temperature in the cylinder") == nil || r != (DayResult{}) {
 			t.Errorf("%s: %v, %+v", name, err, r)
 		}
 	}

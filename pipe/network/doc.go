@@ -75,9 +75,10 @@
 // Flow is steady, the liquid incompressible, and each branch has one
 // temperature: divide what cools along its way. Tees and manifolds lose what
 // the runs' zeta says; losses that depend on the flow in another branch are not
-// known here. Friction is uncertain by 5 % in good and 20 % in transitional
-// flow, Kv of small fittings by 25 % and more (see package pipe): keep margins
-// on a minimum flow. A network proves nothing about air in the pipes.
+// known here. A pressure below that at which the liquid boils is given as it
+// comes out: see [Network.Inlet]. Friction is uncertain by 5 % in good and 20 %
+// in transitional flow, Kv of small fittings by 25 % and more (see package pipe):
+// keep margins on a minimum flow. A network proves nothing about air in the pipes.
 //
 // A heat pump that loses its minimum flow trips, or freezes its condenser while
 // it defrosts; a pump that runs against shut valves heats up. Follow the maker's

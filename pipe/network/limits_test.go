@@ -223,6 +223,13 @@ func TestLimitsOfResults(t *testing.T) {
 	for flow, good := range map[float64]bool{wide * (1 - 1e-8): true, wide * (1 + 1e-8): false} {
 		assert.Equal(t, good, edge.Named(through(flow, network.Run{Bore: 3, Length: 1}), "Reynolds number") == nil, "%v", flow)
 	}
+	// 1e9 Pa over a valve.
+	kv := pipe.Kv(1e-2)
+	forced, err := kv.Flow(1e9, p.Density)
+	require.NoError(t, err)
+	for flow, good := range map[float64]bool{forced * (1 - 1e-8): true, forced * (1 + 1e-8): false} {
+		assert.Equal(t, good, edge.Named(through(flow, network.Device{Kv: kv}), "pressure along it") == nil, "%v", flow)
+	}
 	for flow, good := range map[float64]bool{999: true, 1001: false} {
 		p.Density = 900
 		assert.Equal(t, good, edge.Named(through(flow, network.Device{Kv: 1e5}), "flow") == nil, "%v", flow)

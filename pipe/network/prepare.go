@@ -87,7 +87,7 @@ func (n *Network) check() error {
 		if err := errors.Join(
 			within("height", "m", node.Height, -1000, 10000),
 			within("inflow", "kg/s", node.Inflow, -1e6, 1e6),
-			within("pressure", "Pa", float64(node.Pressure), -1e5, 1e9)); err != nil {
+			within("pressure", "Pa", float64(node.Pressure), -1e5, mostPressure)); err != nil {
 			wrong = append(wrong, fmt.Errorf("node %s: %w", n.nodeName(i), err))
 		}
 	}

@@ -106,8 +106,8 @@ func (s *System) result() (*Solution, error) {
 	return r, nil
 }
 
-// checkFlows refuses flows outside the pumps' curves and outside the limits of
-// package pipe.
+// checkFlows refuses flows outside the pumps' curves, and flows and pressures
+// outside the limits of package pipe.
 func (s *System) checkFlows() error {
 	var wrong []error
 	for b := range s.laws {
@@ -120,9 +120,17 @@ func (s *System) checkFlows() error {
 		if err := l.within(s.mass[b] * l.volume); err != nil {
 			wrong = append(wrong, s.net.inBranch(b, err))
 		}
+		if s.prescribed[b] || s.closed[b] {
+			continue // nothing was asked of its law
+		}
+		if err := within("pressure along it", "Pa", s.force[b], -mostPressure, mostPressure); err != nil {
+			wrong = append(wrong, s.net.inBranch(b, err))
+		}
 	}
 	return errors.Join(wrong...)
 }
+
+const mostPressure = 1e9 // Pa
 
 // within refuses a flow in m³/s beyond the limits of pipe.Run.Loss and
 // pipe.Kv.Loss. Both velocity and Reynolds number are largest in the narrowest bore.

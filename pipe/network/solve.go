@@ -64,7 +64,8 @@ const (
 // It returns an error matching [hydronics.ErrNoSolution] where nothing moves
 // the liquid, where inflows have no way out, or where the search does not
 // converge, and one matching [hydronics.ErrRange] where a pump would work
-// beyond the end of its curve or be driven backwards.
+// beyond the end of its curve or be driven backwards, and where the result leaves
+// the limits of package pipe: 50 m/s, a Reynolds number of 1e8, 1000 m³/s, 1e9 Pa.
 // Source: mass and energy balance; E. Todini and S. Pilati (1988), as above.
 func (s *System) Solve() (*Solution, error) {
 	if err := s.solve(); err != nil {
