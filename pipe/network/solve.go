@@ -154,7 +154,7 @@ func (s *System) begin() {
 		l := &s.laws[b]
 		s.usual = max(s.usual, 1e-3*l.start)
 		if s.prescribed[b] {
-			s.mass[b], s.excess[b], s.conductance[b] = s.given[b], 0, 0
+			s.mass[b], s.force[b], s.excess[b], s.conductance[b] = s.given[b], 0, 0, 0
 			continue
 		}
 		s.mass[b], s.conductance[b] = 0, 1/l.line
