@@ -1,121 +1,82 @@
 package fluid
 
-import "testing"
+import (
+	"testing"
 
-var (
-	sinkProperties Properties
-	sinkState      State
-	sinkFloat      float64
+	"example.com/hydronics/internal/calls"
+	"example.com/hydronics/internal/edge"
 )
 
-// Scalar calculations allocate nothing.
-func TestAllocations(t *testing.T) {
-	water := Water()
-	for name, f := range map[string]func(){
-		"Water":                 func() { water = Water() },
-		"WaterAt":               func() { water, _ = WaterAt(2e5) },
-		"Density":               func() { sinkFloat, _ = water.Density(40) },
-		"At":                    func() { sinkProperties, _ = water.At(40) },
-		"WaterState":            func() { sinkState, _ = WaterState(40, 2e5) },
-		"SteamState":            func() { sinkState, _ = SteamState(140, 2e5) },
-		"WaterTemperature":      func() { sinkFloat, _ = WaterTemperature(3e5, 2e5) },
-		"SaturationPressure":    func() { sinkFloat, _ = SaturationPressure(40) },
-		"SaturationTemperature": func() { sinkFloat, _ = SaturationTemperature(2e5) },
-		"SurfaceTension":        func() { sinkFloat, _ = SurfaceTension(40) },
-		"WaterViscosity":        func() { sinkFloat, _ = WaterViscosity(40, 990) },
-		"WaterConductivity":     func() { sinkFloat, _ = WaterConductivity(40, 990) },
-		"Boiling": func() {
-			s, _ := Boiling(110)
-			sinkFloat = s.LatentHeat
-		},
-		"solution": func() {
-			l, _ := PropyleneGlycol.ByMass(0.3)
-			sinkProperties, _ = l.At(5)
-		},
-		"solution by volume": func() {
-			l, _ := EthyleneGlycol.ByVolume(0.3)
-			sinkFloat, _ = l.Density(5)
-		},
-		"solution by mixture volume": func() {
-			l, _ := EthyleneGlycol.ByMixtureVolume(0.3)
-			sinkFloat, _ = l.MixtureVolumeFraction()
-		},
-		"IceState": func() {
-			s, _ := IceState(-5, 1e5)
-			sinkFloat = s.Density
-		},
-		"Freezing":           func() { sinkFloat = Freezing().Heat },
-		"MeltingPressure":    func() { sinkFloat, _ = MeltingPressure(-5) },
-		"MeltingTemperature": func() { sinkFloat, _ = MeltingTemperature(1e7) },
-		"solution by density": func() {
-			l, _ := EthyleneGlycol.ByDensity(1040, 20)
-			sinkFloat = l.MassFraction()
-		},
-		"solution by refractive index": func() {
-			l, _ := EthyleneGlycol.ByRefractiveIndex(1.36, 20)
-			sinkFloat, _ = l.RefractiveIndex(20)
-		},
-		"solution by Brix": func() {
-			l, _ := EthyleneGlycol.ByBrix(20)
-			sinkFloat, _ = Brix(1.36)
-			sinkFloat += l.MassFraction()
-		},
-		"slush": func() {
-			l, _ := PropyleneGlycol.ByBurstProtection(-20)
-			sinkFloat, _ = l.IceFraction(-20)
-		},
-		"Uncertainty": func() {
-			u, _ := water.Uncertainty()
-			sinkFloat = u.Density
-		},
-		"gas": func() {
-			a, _ := DissolvedAir(20, 2e5)
-			sinkFloat, _ = ReleasedAir(Place{10, 3e5}, Place{70, 2e5})
-			sinkFloat += a.Volume
-		},
-		"one gas":  func() { sinkFloat, _ = Nitrogen.Released(Place{10, 3e5}, Place{70, 2e5}) },
-		"oxygen":   func() { sinkFloat, _ = OxygenInFreshWater(15) },
-		"DryAir":   func() { sinkProperties, _ = DryAir(20, 1e5) },
-		"DewPoint": func() { sinkFloat, _ = DewPoint(20, 0.5) },
-		"VapourPressure, AtmosphericPressure": func() {
-			sinkFloat, _ = VapourPressure(20)
-			sinkFloat, _ = AtmosphericPressure(500)
-		},
-		"LimeDeposit": func() { sinkFloat, _ = LimeDeposit(1, 1) },
-		"HardnessRule.Limit": func() {
-			l, _ := VDI2035In2005.Limit(FillWater{2, 12e3, 12e3, 0.001, 0.2, 0.4})
-			sinkFloat = l.Hardness
-		},
-		"solution by freezing point": func() {
-			l, _ := EthyleneGlycol.ByFreezingPoint(-12)
-			sinkFloat = l.FreezingPoint()
-		},
-	} {
-		if n := testing.AllocsPerRun(100, f); n != 0 {
-			t.Errorf("%s: %v allocations", name, n)
+func scalars(tb testing.TB) calls.List {
+	need := func(l Liquid, err error) Liquid {
+		if err != nil {
+			tb.Fatal(err)
 		}
+		return l
+	}
+	water := Water()
+	weak, strong := need(PropyleneGlycol.ByMass(0.2)), need(PropyleneGlycol.ByMass(0.35))
+	pure := Concentrate{PropyleneGlycol, 1, 1036}
+	cold, hot := Place{10, 3e5}, Place{70, 2e5}
+	return calls.List{
+		"WaterAt":                      func() error { return edge.Err(WaterAt(2e5)) },
+		"Liquid.At, water":             func() error { return edge.Err(water.At(40)) },
+		"Liquid.Density, water":        func() error { return edge.Err(water.Density(40)) },
+		"Liquid.At, solution":          func() error { return edge.Err(weak.At(40)) },
+		"Liquid.Density, solution":     func() error { return edge.Err(weak.Density(40)) },
+		"Liquid.VolumeFraction":        func() error { return edge.Err(weak.VolumeFraction()) },
+		"Liquid.MixtureVolumeFraction": func() error { return edge.Err(weak.MixtureVolumeFraction()) },
+		"Liquid.RefractiveIndex":       func() error { return edge.Err(weak.RefractiveIndex(20)) },
+		"Liquid.IceFraction":           func() error { return edge.Err(weak.IceFraction(-20)) },
+		"Liquid.Uncertainty":           func() error { return edge.Err(weak.Uncertainty()) },
+		"Solute.ByMass":                func() error { return edge.Err(PropyleneGlycol.ByMass(0.3)) },
+		"Solute.ByVolume":              func() error { return edge.Err(EthyleneGlycol.ByVolume(0.3)) },
+		"Solute.ByMixtureVolume":       func() error { return edge.Err(EthyleneGlycol.ByMixtureVolume(0.3)) },
+		"Solute.ByFreezingPoint":       func() error { return edge.Err(EthyleneGlycol.ByFreezingPoint(-12)) },
+		"Solute.ByBurstProtection":     func() error { return edge.Err(PropyleneGlycol.ByBurstProtection(-20)) },
+		"Solute.ByDensity":             func() error { return edge.Err(EthyleneGlycol.ByDensity(1040, 20)) },
+		"Solute.ByRefractiveIndex":     func() error { return edge.Err(EthyleneGlycol.ByRefractiveIndex(1.36, 20)) },
+		"Solute.ByBrix":                func() error { return edge.Err(EthyleneGlycol.ByBrix(20)) },
+		"Solute.Concentrate":           func() error { return edge.Err(EthyleneGlycol.Concentrate()) },
+		"Brix":                         func() error { return edge.Err(Brix(1.36)) },
+		"BrixIndex":                    func() error { return edge.Err(BrixIndex(20)) },
+		"NewFill":                      func() error { return edge.Err(NewFill(0.2, weak, pure)) },
+		"Dosing.Replace":               func() error { return edge.Err(Dosing{0.2, weak, strong, pure}.Replace()) },
+		"Dosing.TopUp":                 func() error { return edge.Err(Dosing{0.2, weak, strong, pure}.TopUp()) },
+		"WaterState":                   func() error { return edge.Err(WaterState(40, 2e5)) },
+		"SteamState":                   func() error { return edge.Err(SteamState(140, 2e5)) },
+		"WaterTemperature":             func() error { return edge.Err(WaterTemperature(3e5, 2e5)) },
+		"Boiling":                      func() error { return edge.Err(Boiling(110)) },
+		"SaturationPressure":           func() error { return edge.Err(SaturationPressure(40)) },
+		"SaturationTemperature":        func() error { return edge.Err(SaturationTemperature(2e5)) },
+		"SurfaceTension":               func() error { return edge.Err(SurfaceTension(40)) },
+		"WaterViscosity":               func() error { return edge.Err(WaterViscosity(40, 990)) },
+		"WaterConductivity":            func() error { return edge.Err(WaterConductivity(40, 990)) },
+		"IceState":                     func() error { return edge.Err(IceState(-5, 1e5)) },
+		"MeltingPressure":              func() error { return edge.Err(MeltingPressure(-5)) },
+		"MeltingTemperature":           func() error { return edge.Err(MeltingTemperature(1e7)) },
+		"DissolvedAir":                 func() error { return edge.Err(DissolvedAir(20, 2e5)) },
+		"ReleasedAir":                  func() error { return edge.Err(ReleasedAir(cold, hot)) },
+		"Gas.Released":                 func() error { return edge.Err(Nitrogen.Released(cold, hot)) },
+		"Gas.Dissolved":                func() error { return edge.Err(Nitrogen.Dissolved(20, 1e5)) },
+		"Gas.HenryConstant":            func() error { return edge.Err(Nitrogen.HenryConstant(20)) },
+		"OxygenInFreshWater":           func() error { return edge.Err(OxygenInFreshWater(15)) },
+		"DryAir":                       func() error { return edge.Err(DryAir(20, 1e5)) },
+		"VapourPressure":               func() error { return edge.Err(VapourPressure(20)) },
+		"DewPoint":                     func() error { return edge.Err(DewPoint(20, 0.5)) },
+		"AtmosphericPressure":          func() error { return edge.Err(AtmosphericPressure(500)) },
+		"LimeDeposit":                  func() error { return edge.Err(LimeDeposit(1, 1)) },
+		"HardnessRule.Limit": func() error {
+			return edge.Err(VDI2035In2005.Limit(FillWater{2, 12e3, 12e3, 0.001, 0.2, 0.4}))
+		},
 	}
 }
 
-func BenchmarkWaterDensity(b *testing.B) {
-	w := Water()
-	for i := range b.N {
-		sinkFloat, _ = w.Density(20 + float64(i&31))
-	}
-}
+func TestScalarsAllocateNothing(t *testing.T) { scalars(t).AllocateNothing(t) }
 
-func BenchmarkWaterAt(b *testing.B) {
-	w := Water()
-	for i := range b.N {
-		sinkProperties, _ = w.At(20 + float64(i&31))
-	}
-}
+func BenchmarkScalars(b *testing.B) { scalars(b).Benchmark(b) }
 
-func BenchmarkWaterState(b *testing.B) {
-	for i := range b.N {
-		sinkState, _ = WaterState(20+float64(i&31), 2e5)
-	}
-}
+var sinkFloat float64
 
 // Density and specific heat alone cost a part of all derivatives together.
 func BenchmarkRegion1(b *testing.B) {
@@ -135,57 +96,4 @@ func BenchmarkRegion1(b *testing.B) {
 			sinkFloat = gibbs1(0.02, tau(i)).pt
 		}
 	})
-}
-
-func BenchmarkSteamState(b *testing.B) {
-	for i := range b.N {
-		sinkState, _ = SteamState(140+float64(i&31), 2e5)
-	}
-}
-
-func BenchmarkWaterTemperature(b *testing.B) {
-	for i := range b.N {
-		sinkFloat, _ = WaterTemperature(2e5, 1e5+1e3*float64(i&31))
-	}
-}
-
-func BenchmarkSolutionAt(b *testing.B) {
-	l, _ := PropyleneGlycol.ByMass(0.3)
-	for i := range b.N {
-		sinkProperties, _ = l.At(20 + float64(i&31))
-	}
-}
-
-func BenchmarkSolutionByMassAt(b *testing.B) {
-	for i := range b.N {
-		l, _ := PropyleneGlycol.ByMass(0.3 + float64(i&31)/1000)
-		sinkProperties, _ = l.At(20 + float64(i&31))
-	}
-}
-
-func BenchmarkByFreezingPoint(b *testing.B) {
-	for i := range b.N {
-		l, _ := PropyleneGlycol.ByFreezingPoint(-10 - float64(i&15))
-		sinkFloat = l.MassFraction()
-	}
-}
-
-func BenchmarkIceState(b *testing.B) {
-	for i := range b.N {
-		s, _ := IceState(-float64(i&31), 1e5)
-		sinkFloat = s.Density
-	}
-}
-
-func BenchmarkDissolvedAir(b *testing.B) {
-	for i := range b.N {
-		a, _ := DissolvedAir(20+float64(i&31), 2e5)
-		sinkFloat = a.Volume
-	}
-}
-
-func BenchmarkDryAir(b *testing.B) {
-	for i := range b.N {
-		sinkProperties, _ = DryAir(float64(i&31), 1e5)
-	}
 }

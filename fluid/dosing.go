@@ -114,23 +114,22 @@ func NewFill(content float64, to Liquid, c Concentrate) (Dose, error) {
 // check returns the densities at 20 °C of the present and the wanted content.
 func (d Dosing) check(fn string) (from, to float64, err error) {
 	c := d.Concentrate
-	wrong := []error{
+	from, err1 := d.From.mixing()
+	to, err2 := d.To.mixing()
+	err = errors.Join(
 		hydronics.Within(fn, "content", "m³", d.Content, 1e-6, 1e5, hydronics.Guard),
 		hydronics.Within(fn, "mass fraction of the concentrate", "", c.MassFraction, 0, 1, "definition"),
 		hydronics.Within(fn, "density of the concentrate", "kg/m³", c.Density, 500, 2500, hydronics.Guard),
-	}
+		err1, err2)
 	for _, l := range [...]Liquid{d.From, d.To} {
 		if l.solute != 0 && l.solute != c.Solute && c.MassFraction != 0 {
-			wrong = append(wrong, fmt.Errorf("%s: %v and a concentrate of %v do not mix: %w", fn, l, c.Solute, hydronics.ErrRange))
+			err = errors.Join(err, fmt.Errorf("%s: %v and a concentrate of %v do not mix: %w", fn, l, c.Solute, hydronics.ErrRange))
 		}
 	}
 	if d.From.solute != 0 && d.To.solute != 0 && d.From.solute != d.To.solute {
-		wrong = append(wrong, fmt.Errorf("%s: from %v to %v: %w", fn, d.From, d.To, hydronics.ErrRange))
+		err = errors.Join(err, fmt.Errorf("%s: from %v to %v: %w", fn, d.From, d.To, hydronics.ErrRange))
 	}
-	var err1, err2 error
-	from, err1 = d.From.mixing()
-	to, err2 = d.To.mixing()
-	if err := errors.Join(append(wrong, err1, err2)...); err != nil {
+	if err != nil {
 		return 0, 0, err
 	}
 	low, high := d.From.mass, c.MassFraction
