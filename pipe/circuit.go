@@ -42,7 +42,7 @@ type InParallel []Element
 // Where that fails, as for an empty InParallel, both are NaN.
 // Source: mass balance, with one loss for all by the energy balance.
 func (p InParallel) LossAndSlope(flow float64) (loss, slope float64) {
-	loss, _, slope, err := p.split(flow)
+	loss, slope, err := p.split(flow, nil)
 	if err != nil {
 		return math.NaN(), math.NaN()
 	}
@@ -57,35 +57,38 @@ func (p InParallel) Split(flow float64) (flows []float64, loss float64, err erro
 	if err := within("pipe.InParallel.Split", "flow", "m³/s", flow, -maxFlow, maxFlow); err != nil {
 		return nil, math.NaN(), err
 	}
-	loss, flows, _, err = p.split(flow)
+	flows = make([]float64, len(p))
+	loss, _, err = p.split(flow, flows)
 	if err != nil {
 		return nil, math.NaN(), fmt.Errorf("pipe.InParallel.Split: %w", err)
 	}
 	return flows, loss, nil
 }
 
-// split finds the common loss by Newton's method in ln loss over ln flow.
-func (p InParallel) split(flow float64) (loss float64, flows []float64, slope float64, err error) {
-	flows = make([]float64, len(p))
+// split finds the common loss by Newton's method in ln loss over ln flow, and fills
+// in the flows unless they are nil.
+func (p InParallel) split(flow float64, flows []float64) (loss, slope float64, err error) {
 	// total returns the flow of all elements at a loss, and its derivative.
 	total := func(loss float64) (sum, d float64) {
 		for i, e := range p {
-			q, slope, e := flowAt(e, loss)
+			q, slope, e := flowAt(e.LossAndSlope, loss)
 			if e != nil {
 				err = e
 			}
-			flows[i] = q
+			if flows != nil {
+				flows[i] = q
+			}
 			sum += q
 			d += 1 / slope
 		}
 		return sum, d
 	}
 	if len(p) == 0 {
-		return math.NaN(), nil, math.NaN(), fmt.Errorf("%w: no element in parallel", hydronics.ErrNoSolution)
+		return math.NaN(), math.NaN(), fmt.Errorf("%w: no element in parallel", hydronics.ErrNoSolution)
 	}
 	if flow == 0 {
 		_, d := total(0)
-		return 0, flows, 1 / d, err
+		return 0, 1 / d, err
 	}
 	// At most, each element takes the whole flow.
 	most := math.Inf(1)
@@ -94,11 +97,11 @@ func (p InParallel) split(flow float64) (loss float64, flows []float64, slope fl
 		most = math.Min(most, l)
 	}
 	if !(most > 0) {
-		return math.NaN(), nil, math.NaN(), fmt.Errorf("%w: an element in parallel does not resist", hydronics.ErrNoSolution)
+		return math.NaN(), math.NaN(), fmt.Errorf("%w: an element in parallel does not resist", hydronics.ErrNoSolution)
 	}
 	loss, e := increasing(total, math.Abs(flow), most)
 	if e != nil {
-		return math.NaN(), nil, math.NaN(), e
+		return math.NaN(), math.NaN(), e
 	}
 	_, d := total(loss)
 	if flow < 0 {
@@ -107,7 +110,7 @@ func (p InParallel) split(flow float64) (loss float64, flows []float64, slope fl
 			flows[i] = -flows[i]
 		}
 	}
-	return loss, flows, 1 / d, err
+	return loss, 1 / d, err
 }
 
 // FlowAt returns the flow in m³/s that loses the pressure in Pa (±1e9, guard)
@@ -120,23 +123,23 @@ func FlowAt(e Element, loss float64) (float64, error) {
 	if err := within(fn, "pressure loss", "Pa", loss, -maxPressure, maxPressure); err != nil {
 		return math.NaN(), err
 	}
-	q, _, err := flowAt(e, loss)
+	q, _, err := flowAt(e.LossAndSlope, loss)
 	if err != nil {
 		return math.NaN(), fmt.Errorf("%s: %w", fn, err)
 	}
 	return q, nil
 }
 
-func flowAt(e Element, loss float64) (flow, slope float64, err error) {
+func flowAt(lossAndSlope func(flow float64) (loss, slope float64), loss float64) (flow, slope float64, err error) {
 	if loss == 0 {
-		_, slope = e.LossAndSlope(0)
+		_, slope = lossAndSlope(0)
 		return 0, slope, nil
 	}
-	flow, err = increasing(e.LossAndSlope, math.Abs(loss), 1e-4)
+	flow, err = increasing(lossAndSlope, math.Abs(loss), 1e-4)
 	if err != nil {
 		return math.NaN(), math.NaN(), err
 	}
-	_, slope = e.LossAndSlope(flow)
+	_, slope = lossAndSlope(flow)
 	return math.Copysign(flow, loss), slope, nil
 }
 
@@ -186,7 +189,7 @@ func (r Run) Flow(loss float64, p fluid.Properties) (float64, error) {
 	if err != nil {
 		return math.NaN(), err
 	}
-	flow, _, err := flowAt(&c, loss)
+	flow, _, err := flowAt(c.LossAndSlope, loss)
 	if err != nil {
 		return math.NaN(), fmt.Errorf("%s: %w", fn, err)
 	}
