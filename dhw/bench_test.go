@@ -1,68 +1,60 @@
 package dhw
 
-import "testing"
+import (
+	"testing"
 
-var benchHeater = Heater{{5, 7000}, {35, 6000}, {55, 4500}, {60, 3000}}
+	"example.com/hydronics"
+	"example.com/hydronics/internal/calls"
+	"example.com/hydronics/internal/edge"
+)
 
-// Scalar calculations allocate nothing.
-func TestNoAllocations(t *testing.T) {
-	day := family(t)
-	for name, f := range map[string]func(){
-		"HotShare":            func() { _, _ = HotShare(10, 40, 60) },
-		"Amount.At":           func() { _, _ = Amount{0.2, 60}.At(40, 10) },
-		"Cylinder.Reheat":     func() { _, _ = store.Reheat(benchHeater, 10, 58, 20) },
-		"Cylinder.Cool":       func() { _, _ = store.Cool(60, 20, 3600) },
-		"VolumetricHeat":      func() { _, _ = VolumetricHeat(10, 60) },
-		"Coil.Effectiveness":  func() { _, _ = Coil{800, 1000, 60}.Effectiveness() },
-		"Effectiveness":       func() { _, _ = Effectiveness(Counterflow, 2, 0.5) },
-		"ReliefValveFor":      func() { _, _ = ReliefValveFor(0.3, 20e3) },
-		"SizeDischarge":       func() { _, _ = SizeDischarge(OutletG12, Straight{7, 4}) },
-		"DischargeResistance": func() { _, _ = DischargeResistance(OutletG12, 0.028, Straight{7, 4}) },
-		"Cylinder.MixedWater": func() { _, _ = Cylinder{Volume: 0.2, Nodes: 10}.MixedWater(60, 40, 10) },
-		"OutletTemperature":   func() { _, _ = Cylinder{Volume: 0.2, Nodes: 10}.OutletTemperature(0.1, 60, 10) },
-		"PeakCurve.Flow":      func() { _, _ = ResidentialPeak().Flow(1e-3) },
-		"Profile.Energy":      func() { _, _ = day.Profile.Energy() },
-		"Profile.Busiest":     func() { _, _ = day.Profile.Busiest(3600) },
-		"Profile.SumLine":     func() { _, _ = day.Profile.SumLine(3000) },
-		"Day.Run":             func() { _, _ = day.Run(nil) },
-		"StaticHead":          func() { _, _ = StaticHead(6, 10) },
-		"Circulation.Flow":    func() { _, _ = Circulation{30, 0.2, 20, 60, 4.18e6}.Flow(55) },
-		"Disinfection.Cost": func() {
-			_, _ = Disinfection{Cylinder: store, Heater: benchHeater, From: 50, To: 58, Hold: 1800, Ambient: 20}.Cost()
+func scalars(tb testing.TB) calls.List {
+	heater := Heater{{5, 7000}, {35, 6000}, {55, 4500}, {60, 3000}}
+	day := family(tb)
+	layered := Cylinder{Volume: 0.2, Nodes: 10}
+	loop := Circulation{30, 0.2, 20, 60, 4.18e6}
+	demand := StoreDemand{Amount{0.1, 60}, 10, 55, 40, 1e6, 1e7, 3600, 4.184e6}
+	supply, _ := DIN1988Part200.SupplyRule()
+	return calls.List{
+		"HotShare":                   func() error { return edge.Err(HotShare(10, 40, 60)) },
+		"Amount.At":                  func() error { return edge.Err(Amount{0.2, 60}.At(40, 10)) },
+		"VolumetricHeat":             func() error { return edge.Err(VolumetricHeat(10, 60)) },
+		"LossCoefficient":            func() error { return edge.Err(LossCoefficient(60)) },
+		"LossClassOf":                func() error { return edge.Err(LossClassOf(0.2, 60)) },
+		"Cylinder.Reheat":            func() error { return edge.Err(store.Reheat(heater, 10, 58, 20)) },
+		"Cylinder.Cool":              func() error { return edge.Err(store.Cool(60, 20, 3600)) },
+		"Cylinder.MixedWater":        func() error { return edge.Err(layered.MixedWater(60, 40, 10)) },
+		"Cylinder.OutletTemperature": func() error { return edge.Err(layered.OutletTemperature(0.1, 60, 10)) },
+		"Coil.Effectiveness":         func() error { return edge.Err(Coil{800, 1000, 60}.Effectiveness()) },
+		"Effectiveness":              func() error { return edge.Err(Effectiveness(Counterflow, 2, 0.5)) },
+		"ReliefValveFor":             func() error { return edge.Err(ReliefValveFor(0.3, 20e3)) },
+		"SupplyRule.MaxSupply":       func() error { return edge.Err(supply.MaxSupply(1e6)) },
+		"SizeDischarge":              func() error { return edge.Err(SizeDischarge(OutletG12, Straight{7, 4})) },
+		"DischargeResistance":        func() error { return edge.Err(DischargeResistance(OutletG12, 0.028, Straight{7, 4})) },
+		"PeakCurve.Flow":             func() error { return edge.Err(ResidentialPeak().Flow(1e-3)) },
+		"Profile.Energy":             func() error { return edge.Err(day.Profile.Energy()) },
+		"Profile.Busiest":            func() error { return edge.Err(day.Profile.Busiest(3600)) },
+		"Profile.Between":            func() error { return edge.Err(day.Profile.Between(0, 3e4)) },
+		"Profile.Volume":             func() error { return edge.Err(day.Profile.Volume(60, 10, 4.18e6)) },
+		"Profile.SumLine":            func() error { return edge.Err(day.Profile.SumLine(3000)) },
+		"StoreDemand.Part":           func() error { return edge.Err(demand.Part()) },
+		"StoreDemand.Full":           func() error { return edge.Err(demand.Full(8 * hydronics.Hour)) },
+		"Day.Run":                    func() error { return edge.Err(day.Run(nil)) },
+		"StaticHead":                 func() error { return edge.Err(StaticHead(6, 10)) },
+		"Circulation.Flow":           func() error { return edge.Err(loop.Flow(55)) },
+		"Circulation.End":            func() error { return edge.Err(loop.End(5e-5)) },
+		"BranchFlow":                 func() error { return edge.Err(BranchFlow(1e-4, 10, 20)) },
+		"LoadingUnits":               func() error { return edge.Err(LoadingUnits("kitchen sink")) },
+		"DeadLeg.Stagnation":         func() error { return edge.Err(DeadLeg{[]Piece{{0.015, 0.013, 5}}, 1e-4}.Stagnation()) },
+		"Disinfection.Cost": func() error {
+			return edge.Err(Disinfection{Cylinder: store, Heater: heater, From: 50, To: 58, Hold: 1800, Ambient: 20}.Cost())
 		},
-	} {
-		if n := testing.AllocsPerRun(100, f); n != 0 {
-			t.Errorf("%s allocates %v times", name, n)
-		}
 	}
 }
 
-func BenchmarkReheat(b *testing.B) {
-	b.ReportAllocs()
-	for b.Loop() {
-		if _, err := store.Reheat(benchHeater, 10, 58, 20); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
+func TestScalarsAllocateNothing(t *testing.T) { scalars(t).AllocateNothing(t) }
 
-func BenchmarkSizeDischarge(b *testing.B) {
-	b.ReportAllocs()
-	for b.Loop() {
-		if _, err := SizeDischarge(OutletG34, Straight{12, 5}); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
-
-func BenchmarkMixedWater(b *testing.B) {
-	b.ReportAllocs()
-	for b.Loop() {
-		if _, err := (Cylinder{Volume: 0.2, Nodes: 10}).MixedWater(60, 40, 10); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
+func BenchmarkScalars(b *testing.B) { scalars(b).Benchmark(b) }
 
 func BenchmarkFeedFindings(b *testing.B) {
 	f := feed(DIN1988Part200)

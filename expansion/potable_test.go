@@ -9,6 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
+var testPot = expansion.Potable{Volume: 0.2, Cold: 10, Hot: 65, Supply: 4e5, ReliefSet: 8e5, Rules: expansion.PotablePractice()}
+
 func TestPotableRoundTrip(t *testing.T) {
 	for _, supply := range []hydronics.Gauge{2 * hydronics.Bar, 3 * hydronics.Bar, 4.5 * hydronics.Bar} {
 		for _, hot := range []float64{45, 60, 90} {
