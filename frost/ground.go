@@ -212,19 +212,18 @@ type Pair struct {
 // one tube under an isothermal surface.
 func (p Pair) Flow() ([2]float64, error) {
 	const fn = "frost.Pair.Flow"
-	var errs []error
+	err := joined(
+		hydronics.Within(fn, "spacing of the axes", "m", p.Spacing, (p.Diameter[0]+p.Diameter[1])/2*(1+1e-9), 100, "tubes side by side"),
+		hydronics.Within(fn, "conductivity of the soil", "W/(m·K)", p.Conductivity, 0.1, 10, hydronics.Guard),
+		checkTemperature(fn, "ground temperature", p.Ground))
 	for i := range 2 {
-		errs = append(errs,
+		err = joined(err,
 			hydronics.Within(fn, "diameter over the insulation", "m", p.Diameter[i], 0.005, 2, hydronics.Guard),
 			hydronics.Within(fn, "resistance of the insulation", "m·K/W", p.Resistance[i], 0, 1000, hydronics.Guard),
 			hydronics.Within(fn, "depth of the axes", "m", p.Depth, p.Diameter[i]/2+0.01, 100, "covered tubes"),
 			checkTemperature(fn, "water temperature", p.Water[i]))
 	}
-	errs = append(errs,
-		hydronics.Within(fn, "spacing of the axes", "m", p.Spacing, (p.Diameter[0]+p.Diameter[1])/2*(1+1e-9), 100, "tubes side by side"),
-		hydronics.Within(fn, "conductivity of the soil", "W/(m·K)", p.Conductivity, 0.1, 10, hydronics.Guard),
-		checkTemperature(fn, "ground temperature", p.Ground))
-	if err := joined(errs...); err != nil {
+	if err != nil {
 		return [2]float64{math.NaN(), math.NaN()}, err
 	}
 	var r [2]float64
