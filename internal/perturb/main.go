@@ -34,16 +34,15 @@ func main() {
 }
 
 func run(folder, file string, by float64, workers int) error {
-	found, err := perturb(folder, file, by, workers)
-	if err != nil {
-		return err
-	}
 	var count [3]int
-	for _, n := range found {
+	found, err := perturb(folder, file, by, workers, func(n *number) {
 		count[n.noticed]++
 		if n.noticed != byTables {
 			fmt.Printf("%s:%d:%d: %s: %v, noticed by %v\n", filepath.Base(n.at.Filename), n.at.Line, n.at.Column, n.text, n.role(), n.noticed)
 		}
+	})
+	if err != nil {
+		return err
 	}
 	_, err = fmt.Printf("%s, changed by %g: %d numbers, %d noticed by tables, %d by other tests only, %d by nothing\n",
 		folder, by, len(found), count[byTables], count[byTests], count[byNothing])

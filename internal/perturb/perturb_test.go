@@ -8,7 +8,7 @@ import (
 )
 
 func TestWhatIsNoticed(t *testing.T) {
-	found, err := perturb("testdata/sample", "", 1e-3, 2)
+	found, err := perturb("testdata/sample", "", 1e-3, 2, func(*number) {})
 	require.NoError(t, err)
 	type told struct {
 		role    role
@@ -33,12 +33,12 @@ func TestWhatIsNoticed(t *testing.T) {
 }
 
 func TestOneFile(t *testing.T) {
-	found, err := perturb("testdata/sample", "other.go", 1e-3, 1)
+	found, err := perturb("testdata/sample", "other.go", 1e-3, 1, func(*number) {})
 	require.NoError(t, err)
 	assert.Empty(t, found)
 }
 
 func TestNothingIsTriedWhenTestsFail(t *testing.T) {
-	_, err := perturb("testdata/failing", "", 1e-3, 1)
+	_, err := perturb("testdata/failing", "", 1e-3, 1, func(*number) {})
 	assert.ErrorContains(t, err, "before anything is changed")
 }

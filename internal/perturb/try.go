@@ -20,8 +20,9 @@ const (
 // unchanged is the number of no number.
 const unchanged = -1
 
-// perturb changes every number of the package in turn and says what notices.
-func perturb(folder, file string, by float64, workers int) ([]*number, error) {
+// perturb changes every number of the package in turn, tells what notices it, and
+// returns them all.
+func perturb(folder, file string, by float64, workers int, tell func(*number)) ([]*number, error) {
 	s, err := load(folder)
 	if err != nil {
 		return nil, err
@@ -39,12 +40,12 @@ func perturb(folder, file string, by float64, workers int) ([]*number, error) {
 	if err != nil {
 		return nil, errors.Join(err, os.RemoveAll(scratch))
 	}
-	tried, err := tryAll(s, numbers, binary, scratch, folder, file, by, workers)
+	tried, err := tryAll(s, numbers, binary, scratch, folder, file, by, workers, tell)
 	return tried, errors.Join(err, os.RemoveAll(scratch))
 }
 
 // tryAll tries the numbers of one file, or of all where file is empty.
-func tryAll(s *source, numbers []*number, binary, scratch, folder, file string, by float64, workers int) ([]*number, error) {
+func tryAll(s *source, numbers []*number, binary, scratch, folder, file string, by float64, workers int, tell func(*number)) ([]*number, error) {
 	var tried []*number
 	var work sync.WaitGroup
 	var failed error
@@ -61,13 +62,12 @@ func tryAll(s *source, numbers []*number, binary, scratch, folder, file string, 
 			noticed, err := try(s, n, i, binary, scratch, folder, by)
 			n.noticed = noticed
 			lock.Lock()
+			defer lock.Unlock()
 			failed = errors.Join(failed, err)
-			lock.Unlock()
+			tell(n)
 		})
-		fmt.Fprintf(os.Stderr, "\r%d of %d ", i+1, len(numbers))
 	}
 	work.Wait()
-	fmt.Fprintln(os.Stderr)
 	return tried, failed
 }
 
