@@ -19,6 +19,49 @@ func TestUnitConstantsAgainstDefinitions(t *testing.T) {
 	assert.InEpsilon(t, 1e-3/3600, hydronics.LitrePerHour, 1e-15)
 }
 
+// GNU Units 2.22 (the program units of Debian), ten digits, by its own names; its
+// constants are those of CODATA 2018.
+func TestUnitConstantsAgainstGNUUnits(t *testing.T) {
+	for name, c := range map[string]struct{ want, got float64 }{
+		"mm":              {1.000000000e-03, hydronics.Millimetre},
+		"cm":              {1.000000000e-02, hydronics.Centimetre},
+		"inch":            {2.540000000e-02, hydronics.Inch},
+		"ft":              {3.048000000e-01, hydronics.Foot},
+		"mm^2":            {1.000000000e-06, hydronics.SquareMillimetre},
+		"litre":           {1.000000000e-03, hydronics.Litre},
+		"usgallon":        {3.785411784e-03, hydronics.USGallon},
+		"litre/s":         {1.000000000e-03, hydronics.LitrePerSecond},
+		"litre/min":       {1.666666667e-05, hydronics.LitrePerMinute},
+		"litre/hour":      {2.777777778e-07, hydronics.LitrePerHour},
+		"m^3/hour":        {2.777777778e-04, hydronics.CubicMetrePerHour},
+		"usgallon/min":    {6.309019640e-05, hydronics.USGallonPerMinute},
+		"millibar":        {1.000000000e+02, hydronics.Millibar},
+		"kPa":             {1.000000000e+03, hydronics.Kilopascal},
+		"bar":             {1.000000000e+05, hydronics.Bar},
+		"MPa":             {1.000000000e+06, hydronics.Megapascal},
+		"meter water":     {9.806650000e+03, hydronics.MetreOfWater},
+		"psi":             {6.894757293e+03, hydronics.PoundPerSquareIn},
+		"kJ":              {1.000000000e+03, hydronics.Kilojoule},
+		"MJ":              {1.000000000e+06, hydronics.Megajoule},
+		"watt hour":       {3.600000000e+03, hydronics.WattHour},
+		"kWh":             {3.600000000e+06, hydronics.KilowattHour},
+		"kW":              {1.000000000e+03, hydronics.Kilowatt},
+		"mPa s":           {1.000000000e-03, hydronics.MillipascalSecond},
+		"mm^2/s":          {1.000000000e-06, hydronics.SquareMillimetrePerSecond},
+		"minute":          {6.000000000e+01, hydronics.Minute},
+		"hour":            {3.600000000e+03, hydronics.Hour},
+		"day":             {8.640000000e+04, hydronics.Day},
+		"percent":         {1.000000000e-02, hydronics.Percent},
+		"gravity":         {9.806650000e+00, hydronics.StandardGravity},
+		"atm":             {1.013250000e+05, hydronics.StandardAtmosphere},
+		"stefanboltzmann": {5.670374419e-08, hydronics.StefanBoltzmann},
+		"R":               {8.314462618e+00, hydronics.GasConstant},
+		"stdtemp":         {2.731500000e+02, hydronics.ZeroCelsius},
+	} {
+		assert.InEpsilon(t, c.want, c.got, 1e-9, name)
+	}
+}
+
 func TestWithinRefusesNaN(t *testing.T) {
 	assert.NoError(t, hydronics.Within("f", "q", "m", 1, 1, 2, hydronics.Guard))
 	assert.NoError(t, hydronics.Within("f", "q", "m", 2, 1, 2, hydronics.Guard))

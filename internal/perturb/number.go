@@ -69,9 +69,9 @@ type finder struct {
 	roles   map[ast.Expr]role
 }
 
-func (f *finder) add(from, to token.Pos) *number {
-	start, end := f.files.Position(from), f.files.Position(to)
-	n := &number{at: start, text: string(f.content[start.Filename][start.Offset:end.Offset])}
+func (f *finder) add(name string, e ast.Expr) *number {
+	start, end := f.files.Position(e.Pos()), f.files.Position(e.End())
+	n := &number{at: start, text: name + string(f.content[start.Filename][start.Offset:end.Offset])}
 	f.numbers = append(f.numbers, n)
 	return n
 }
@@ -87,7 +87,7 @@ func (f *finder) declared(n ast.Node) bool {
 		if !ok || i >= len(spec.Values) || !isNumber(c.Type(), c.Val(), true) {
 			continue
 		}
-		number := f.add(name.Pos(), spec.Values[i].End())
+		number := f.add(name.Name+" = ", spec.Values[i])
 		f.named[c] = number
 		if c.Exported() && c.Parent() == f.types.Scope() {
 			from, to := f.files.Position(spec.Values[i].Pos()), f.files.Position(spec.Values[i].End())
@@ -117,7 +117,7 @@ func (f *finder) used(n ast.Node) bool {
 	if name, ok := ast.Unparen(e).(*ast.Ident); ok {
 		of = f.named[f.info.Uses[name]]
 	} else if f.ours(e) {
-		of = f.add(e.Pos(), e.End())
+		of = f.add("", e)
 	}
 	if of == nil || (len(of.places) > 0 && of.places[0].declares) {
 		return false
