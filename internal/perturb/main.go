@@ -3,7 +3,7 @@
 // of the package each time: first its reference tables, then, where no table
 // fails, all its tests. A number whose change goes unnoticed stands unguarded.
 //
-//	go run ./internal/perturb [-by 0.001] [-file NAME] fluid
+//	go run ./internal/perturb [-by 0.001] [-file NAME] [-skip TESTS] fluid
 //
 // What counts as a number is decided by the compiler's types and not by a list
 // (number.go). The test binary is built once, with every number replaced by a
@@ -21,21 +21,22 @@ import (
 func main() {
 	by := flag.Float64("by", 1e-3, "relative change of each number")
 	file := flag.String("file", "", "only this file of the package")
+	skip := flag.String("skip", "", "slow tests to leave out (a regular expression)")
 	workers := flag.Int("workers", 2, "tests that run at the same time")
 	flag.Parse()
 	if flag.NArg() != 1 || !(*by > 0 && *by < 1) || *workers < 1 {
 		flag.Usage()
 		os.Exit(2)
 	}
-	if err := run(flag.Arg(0), *file, *by, *workers); err != nil {
+	if err := run(trial{folder: flag.Arg(0), file: *file, by: *by, skip: *skip, workers: *workers}); err != nil {
 		fmt.Fprintln(os.Stderr, "perturb:", err)
 		os.Exit(2)
 	}
 }
 
-func run(folder, file string, by float64, workers int) error {
+func run(t trial) error {
 	var count [3]int
-	found, err := perturb(folder, file, by, workers, func(n *number) {
+	found, err := t.perturb(func(n *number) {
 		count[n.noticed]++
 		if n.noticed != byTables {
 			fmt.Printf("%s:%d:%d: %s: %v, noticed by %v\n", filepath.Base(n.at.Filename), n.at.Line, n.at.Column, n.text, n.role(), n.noticed)
@@ -45,6 +46,6 @@ func run(folder, file string, by float64, workers int) error {
 		return err
 	}
 	_, err = fmt.Printf("%s, changed by %g: %d numbers, %d noticed by tables, %d by other tests only, %d by nothing\n",
-		folder, by, len(found), count[byTables], count[byTests], count[byNothing])
+		t.folder, t.by, len(found), count[byTables], count[byTests], count[byNothing])
 	return err
 }

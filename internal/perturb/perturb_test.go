@@ -8,7 +8,7 @@ import (
 )
 
 func TestWhatIsNoticed(t *testing.T) {
-	found, err := perturb("testdata/sample", "", 1e-3, 2, func(*number) {})
+	found, err := trial{folder: "testdata/sample", by: 1e-3, workers: 2}.perturb(func(*number) {})
 	require.NoError(t, err)
 	type told struct {
 		role    role
@@ -33,12 +33,12 @@ func TestWhatIsNoticed(t *testing.T) {
 }
 
 func TestOneFile(t *testing.T) {
-	found, err := perturb("testdata/sample", "other.go", 1e-3, 1, func(*number) {})
+	found, err := trial{folder: "testdata/sample", file: "other.go", by: 1e-3, workers: 1}.perturb(func(*number) {})
 	require.NoError(t, err)
 	assert.Empty(t, found)
 }
 
 func TestNothingIsTriedWhenTestsFail(t *testing.T) {
-	_, err := perturb("testdata/failing", "", 1e-3, 1, func(*number) {})
+	_, err := trial{folder: "testdata/failing", by: 1e-3, workers: 1}.perturb(func(*number) {})
 	assert.ErrorContains(t, err, "before anything is changed")
 }

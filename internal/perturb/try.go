@@ -20,10 +20,19 @@ const (
 // unchanged is the number of no number.
 const unchanged = -1
 
+// trial is what to try.
+type trial struct {
+	folder  string
+	file    string  // only this one, or all
+	by      float64 // relative change
+	skip    string  // tests to leave out
+	workers int
+}
+
 // perturb changes every number of the package in turn, tells what notices it, and
 // returns them all.
-func perturb(folder, file string, by float64, workers int, tell func(*number)) ([]*number, error) {
-	s, err := load(folder)
+func (t trial) perturb(tell func(*number)) ([]*number, error) {
+	s, err := load(t.folder)
 	if err != nil {
 		return nil, err
 	}
@@ -32,34 +41,34 @@ func perturb(folder, file string, by float64, workers int, tell func(*number)) (
 		return nil, err
 	}
 	numbers := find(s)
-	binary, err := build(s, numbers, scratch, folder)
+	binary, err := build(s, numbers, scratch, t.folder)
 	if err == nil {
 		// Nothing changed: all has to pass, and the binary must be able to fail.
-		err = sound(binary, folder)
+		err = t.sound(binary)
 	}
 	if err != nil {
 		return nil, errors.Join(err, os.RemoveAll(scratch))
 	}
-	tried, err := tryAll(s, numbers, binary, scratch, folder, file, by, workers, tell)
+	tried, err := t.all(s, numbers, binary, scratch, tell)
 	return tried, errors.Join(err, os.RemoveAll(scratch))
 }
 
-// tryAll tries the numbers of one file, or of all where file is empty.
-func tryAll(s *source, numbers []*number, binary, scratch, folder, file string, by float64, workers int, tell func(*number)) ([]*number, error) {
+// all tries the numbers, a few at a time.
+func (t trial) all(s *source, numbers []*number, binary, scratch string, tell func(*number)) ([]*number, error) {
 	var tried []*number
 	var work sync.WaitGroup
 	var failed error
 	var lock sync.Mutex
-	free := make(chan struct{}, workers)
+	free := make(chan struct{}, t.workers)
 	for i, n := range numbers {
-		if file != "" && filepath.Base(n.at.Filename) != file {
+		if t.file != "" && filepath.Base(n.at.Filename) != t.file {
 			continue
 		}
 		tried = append(tried, n)
 		free <- struct{}{}
 		work.Go(func() {
 			defer func() { <-free }()
-			noticed, err := try(s, n, i, binary, scratch, folder, by)
+			noticed, err := t.one(s, n, i, binary, scratch)
 			n.noticed = noticed
 			lock.Lock()
 			defer lock.Unlock()
@@ -71,15 +80,15 @@ func tryAll(s *source, numbers []*number, binary, scratch, folder, file string, 
 	return tried, failed
 }
 
-// try changes one number up and down. It is noticed if either change is.
-func try(s *source, n *number, i int, binary, scratch, folder string, by float64) (notice, error) {
-	factors := []float64{1 + by, 1 - by}
+// one changes one number up and down. It is noticed if either change is.
+func (t trial) one(s *source, n *number, i int, binary, scratch string) (notice, error) {
+	factors := []float64{1 + t.by, 1 - t.by}
 	binaries := []string{binary, binary}
 	if n.places[0].declares {
 		for f := range factors {
 			var err error
 			name := fmt.Sprintf("declared%d_%d", i, f)
-			if binaries[f], err = buildDeclared(s, n.places[0], factors[f], scratch, folder, name); err != nil {
+			if binaries[f], err = buildDeclared(s, n.places[0], factors[f], scratch, t.folder, name); err != nil {
 				return 0, err
 			}
 		}
@@ -87,7 +96,7 @@ func try(s *source, n *number, i int, binary, scratch, folder string, by float64
 	}
 	for noticed, tests := range []string{byTables: tables, byTests: anyTests} {
 		for f := range factors {
-			passes, err := test(binaries[f], folder, tests, i, factors[f])
+			passes, err := t.test(binaries[f], tests, i, factors[f])
 			if err != nil {
 				return 0, err
 			}
@@ -99,10 +108,10 @@ func try(s *source, n *number, i int, binary, scratch, folder string, by float64
 	return byNothing, nil
 }
 
-func sound(binary, folder string) error {
+func (t trial) sound(binary string) error {
 	for _, tests := range []string{tables, anyTests} {
-		if passes, err := test(binary, folder, tests, unchanged, 1); err != nil || !passes {
-			return errors.Join(fmt.Errorf("%s: the tests %q fail before anything is changed", folder, tests), err)
+		if passes, err := t.test(binary, tests, unchanged, 1); err != nil || !passes {
+			return errors.Join(fmt.Errorf("%s: the tests %q fail before anything is changed", t.folder, tests), err)
 		}
 	}
 	return nil
@@ -110,14 +119,14 @@ func sound(binary, folder string) error {
 
 // test runs the binary and tells whether the tests pass. One that runs for too
 // long, or is killed, has noticed as well.
-func test(binary, folder, tests string, number int, factor float64) (bool, error) {
-	cmd := exec.Command(binary, "-test.run", tests, "-test.failfast", "-test.timeout", "60s")
-	cmd.Dir = folder
+func (t trial) test(binary, tests string, number int, factor float64) (bool, error) {
+	cmd := exec.Command(binary, "-test.run", tests, "-test.skip", t.skip, "-test.failfast", "-test.timeout", "60s")
+	cmd.Dir = t.folder
 	cmd.Env = append(os.Environ(), numberKey+"="+strconv.Itoa(number), factorKey+"="+strconv.FormatFloat(factor, 'g', -1, 64))
 	output, err := cmd.CombinedOutput()
 	switch {
 	case err == nil && strings.Contains(string(output), "no tests to run"):
-		return false, fmt.Errorf("%s has no test %s", folder, tests)
+		return false, fmt.Errorf("%s has no test %s", t.folder, tests)
 	case err != nil && !errors.As(err, new(*exec.ExitError)):
 		return false, err
 	}
