@@ -35,9 +35,13 @@ func main() {
 }
 
 func run(t trial) error {
-	var count [3]int
+	var count [byNothing + 1]int
+	var unnoticed [entry + 1]int
 	found, err := t.perturb(func(n *number) {
 		count[n.noticed]++
+		if n.noticed == byNothing {
+			unnoticed[n.role()]++
+		}
 		if n.noticed != byTables {
 			fmt.Printf("%s:%d:%d: %s: %v, noticed by %v\n", filepath.Base(n.at.Filename), n.at.Line, n.at.Column, n.text, n.role(), n.noticed)
 		}
@@ -45,7 +49,8 @@ func run(t trial) error {
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Printf("%s, changed by %g: %d numbers, %d noticed by tables, %d by other tests only, %d by nothing\n",
-		t.folder, t.by, len(found), count[byTables], count[byTests], count[byNothing])
+	_, err = fmt.Printf("%s, changed by %g: %d numbers, %d noticed by tables, %d by other tests only, %d by nothing (%d coefficients, %d limits, %d tolerances, %d entries)\n",
+		t.folder, t.by, len(found), count[byTables], count[byTests], count[byNothing],
+		unnoticed[coefficient], unnoticed[limit], unnoticed[tolerance], unnoticed[entry])
 	return err
 }

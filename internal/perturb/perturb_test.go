@@ -21,8 +21,8 @@ func TestWhatIsNoticed(t *testing.T) {
 	assert.Equal(t, map[string]told{
 		"gravity = 9.81":         {coefficient, byTables},
 		"Kilogram = 1e3":         {coefficient, byTests},
-		"1.5":                    {coefficient, byNothing},
-		"2.5":                    {coefficient, byTables},
+		"1.5":                    {entry, byNothing},
+		"2.5":                    {entry, byTables},
 		"1000":                   {limit, byTests},
 		"gravity / 2":            {coefficient, byNothing},
 		"0.7":                    {coefficient, byNothing},
