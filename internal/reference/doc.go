@@ -15,7 +15,7 @@
 //	given        COLUMN VALUE: a constant input for all rows
 //	case         the column that groups consecutive rows into one evaluation
 //	check        COLUMN print            half a unit of the last printed digit
-//	             COLUMN exact            words, whole numbers, nominal sizes
+//	             COLUMN exact            words, whole numbers, nominal sizes, what a rule sets
 //	             COLUMN rel X            wider by X times the value: needs why
 //	             COLUMN abs X            wider by X in the column's unit: needs why
 //	             COLUMN mean A rms B     measured data: bias and scatter of got/want-1: needs why
