@@ -16,7 +16,7 @@ func pipeCalculations() []Calculation {
 	return []Calculation{
 		pipeFriction(), pipeRun(), pipeFlow(), pipeBore(), pipeTubeLoss(), pipeCircuit(),
 		pipeKv(), pipeKvLoss(), pipeFitting(), pipeChange(), pipeTaper(), pipeTee(), pipeOrifice(), pipeCraneFactor(),
-		pipeGrowth(), pipeLeg(), pipeSurge(), pipeHeat(), pipeGravity(), pipeShortestRun(), pipeDefrost(), pipeSelect(),
+		pipeGrowth(), pipeLeg(), pipeSurge(), pipeHeat(), pipeGravity(), pipeShortestRun(), pipeDefrost(), pipeSelect(), pipeCriterion(),
 	}
 }
 
@@ -43,8 +43,6 @@ func pipeExempt() map[string]string {
 		"pipe.Threads":                 catalogue,
 		"pipe.ThreadOf":                catalogue,
 		"pipe.Thread.Pitch":            "one inch divided by a whole number",
-		"pipe.Criteria":                catalogue,
-		"pipe.CriterionNamed":          catalogue,
 		"pipe.Material.Tube":           "puts the figures of the material into a tube",
 		"pipe.Tube.Check":              "guards only",
 		"pipe.Tube.Surge":              "hands the tube's own figures on",
