@@ -25,6 +25,7 @@ var sectionInputs = []Column{
 	{Name: "method", Kind: unit.Text, Optional: true, Doc: "correlated, ISO 12241 or GB 50264, with emissivity; absent with surface_coefficient"},
 	{Name: "surface_coefficient", Kind: unit.SurfaceConduct, Optional: true},
 	{Name: "emissivity", Kind: unit.Number, Optional: true},
+	{Name: "vertical", Kind: unit.Number, Optional: true, Doc: "1 for a riser"},
 }
 
 var surfaceMethods = map[string]frost.Method{
@@ -39,7 +40,7 @@ func sectionOf(in Row) (frost.Section, error) {
 	s := frost.Section{
 		Bore:    in.Num("bore"),
 		Film:    in.NumOr("film_coefficient", 0),
-		Surface: frost.Surface{Method: method, Coefficient: in.NumOr("surface_coefficient", 0), Emissivity: in.NumOr("emissivity", 0)},
+		Surface: frost.Surface{Method: method, Coefficient: in.NumOr("surface_coefficient", 0), Emissivity: in.NumOr("emissivity", 0), Vertical: in.NumOr("vertical", 0) == 1},
 	}
 	if w := in.NumOr("wall", 0); w != 0 {
 		s.Layers = append(s.Layers, frost.Layer{Thickness: w, Conductivity: in.Num("wall_conductivity"),
