@@ -25,7 +25,7 @@ func rulesCalculations() []Calculation {
 				{Name: "final_below", Kind: unit.Pressure},
 				{Name: "final_below_share", Kind: unit.Number},
 			},
-			Covers: []string{"expansion.EN12828", "expansion.EN12828SmallVessels", "expansion.EN12828Edition2003", "expansion.DIN4807",
+			Covers: []string{"expansion.EN12828", "expansion.EN12828Edition2003", "expansion.DIN4807",
 				"expansion.BS7074", "expansion.UNE100155", "expansion.RaccoltaR2009", "expansion.USPractice"},
 			Safety: true,
 			Row: func(in Row) (Row, error) {

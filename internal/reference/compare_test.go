@@ -251,7 +251,7 @@ func TestReportCountsFailures(t *testing.T) {
 	assert.Equal(t, 1, r.Failed())
 	assert.Equal(t, 1, r.Covered)
 	assert.Equal(t, 2, r.Exported)
-	assert.Equal(t, []string{"test.Sum"}, r.Uncovered)
+	assert.Equal(t, []Uncovered{{Name: "test.Sum"}}, r.Uncovered)
 	var b strings.Builder
 	require.NoError(t, r.WriteMarkdown(&b))
 	assert.Contains(t, b.String(), "1 FAILED")

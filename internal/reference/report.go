@@ -18,9 +18,16 @@ type Report struct {
 	Results []Result
 	// Headline figures, from tables inside the project only.
 	Covered, Exported int               // exported calculations with a gating table, and all that can have one
-	Uncovered         []string          // exported calculations without a gating table
+	Uncovered         []Uncovered       // exported calculations without a gating table
 	Exempt            map[string]string // exported names that no published value can check, with the reason
 	Calculations      []CalculationUse
+}
+
+// Uncovered is an exported calculation without a gating table, and what tables
+// it has that do not gate, each with its provenance.
+type Uncovered struct {
+	Name   string
+	Tables []string
 }
 
 // CalculationUse says how well the tables cover one calculation.
@@ -41,7 +48,7 @@ type InputRange struct {
 func NewReport(tables []*Table, calculations []calculation.Calculation, exempt map[string]string) Report {
 	r := Report{Exempt: exempt}
 	covered := map[string]bool{}
-	gating := map[string][]*Table{}
+	gating, informative := map[string][]*Table{}, map[string][]string{}
 	for _, t := range tables {
 		result := t.Compare()
 		r.Results = append(r.Results, result)
@@ -51,6 +58,8 @@ func NewReport(tables []*Table, calculations []calculation.Calculation, exempt m
 			for _, n := range t.Calculation.Covers {
 				covered[n] = true
 			}
+		} else {
+			informative[name] = append(informative[name], fmt.Sprintf("%s (%s)", t.File, t.Provenance))
 		}
 	}
 	seen := map[string]bool{}
@@ -65,7 +74,7 @@ func NewReport(tables []*Table, calculations []calculation.Calculation, exempt m
 			if covered[n] {
 				r.Covered++
 			} else {
-				r.Uncovered = append(r.Uncovered, n)
+				r.Uncovered = append(r.Uncovered, Uncovered{n, informative[c.Name]})
 			}
 		}
 	}
@@ -320,7 +329,10 @@ func (r Report) headline(p *printer) {
 		p.line("| %s | %d |", prov, t.ByProvenance[prov])
 	}
 	if len(r.Uncovered) > 0 {
-		p.line("\nWithout a gating table: %s.", strings.Join(r.Uncovered, ", "))
+		p.line("\nWithout a gating table, since nothing published was found that would not be what the code was copied from:\n")
+	}
+	for _, u := range r.Uncovered {
+		p.line("- %s, reported only: %s", u.Name, cmp.Or(strings.Join(u.Tables, ", "), "no table"))
 	}
 }
 
