@@ -125,3 +125,12 @@ func TestLimeDeposit(t *testing.T) {
 	_, err = LimeDeposit(-1, 1)
 	require.ErrorIs(t, err, hydronics.ErrRange)
 }
+
+// GNU Units 2.22 (the program units of Debian) has calcium 40.078, carbon 12.011 and
+// oxygen 15.9994 g/mol; the degrees are 10 mg of the oxide, or of the carbonate, a litre.
+func TestHardnessDegreesByAtomicWeights(t *testing.T) {
+	const calcium, carbon, oxygen = 40.078, 12.011, 15.9994
+	assert.InEpsilon(t, 10/(calcium+oxygen), GermanDegree, 1e-5)
+	assert.InEpsilon(t, 10/(calcium+carbon+3*oxygen), FrenchDegree, 1e-5)
+	assert.InEpsilon(t, 1/(calcium+carbon+3*oxygen), MilligramLimePerLitre, 1e-5)
+}
