@@ -3,7 +3,7 @@
 // of the package each time: first its reference tables, then, where no table
 // fails, all its tests. A number whose change goes unnoticed stands unguarded.
 //
-//	go run ./internal/perturb [-by 0.001] [-file NAME] [-skip TESTS] fluid
+//	go run ./internal/perturb [-by 0.001] [-file NAME] [-slow TESTS] fluid
 //
 // What counts as a number is decided by the compiler's types and not by a list
 // (number.go). The test binary is built once, with every number replaced by a
@@ -21,14 +21,14 @@ import (
 func main() {
 	by := flag.Float64("by", 1e-3, "relative change of each number")
 	file := flag.String("file", "", "only this file of the package")
-	skip := flag.String("skip", "", "slow tests to leave out (a regular expression)")
+	slow := flag.String("slow", "", "slow tests, to be tried last (a regular expression)")
 	workers := flag.Int("workers", 2, "tests that run at the same time")
 	flag.Parse()
 	if flag.NArg() != 1 || !(*by > 0 && *by < 1) || *workers < 1 {
 		flag.Usage()
 		os.Exit(2)
 	}
-	if err := run(trial{folder: flag.Arg(0), file: *file, by: *by, skip: *skip, workers: *workers}); err != nil {
+	if err := run(trial{folder: flag.Arg(0), file: *file, by: *by, slow: *slow, workers: *workers}); err != nil {
 		fmt.Fprintln(os.Stderr, "perturb:", err)
 		os.Exit(2)
 	}

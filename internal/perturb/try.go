@@ -25,7 +25,7 @@ type trial struct {
 	folder  string
 	file    string  // only this one, or all
 	by      float64 // relative change
-	skip    string  // tests to leave out
+	slow    string  // tests that are tried last, and not on entries of lists
 	workers int
 }
 
@@ -94,14 +94,22 @@ func (t trial) one(s *source, n *number, i int, binary, scratch string) (notice,
 		}
 		i = unchanged
 	}
-	for noticed, tests := range []string{byTables: tables, byTests: anyTests} {
+	phases := []struct {
+		notice
+		run, skip string
+	}{{byTables, tables, ""}, {byTests, anyTests, t.slow}}
+	if t.slow != "" && n.role() != entry {
+		phases = append(phases, phases[1])
+		phases[2].run, phases[2].skip = t.slow, ""
+	}
+	for _, p := range phases {
 		for f := range factors {
-			passes, err := t.test(binaries[f], tests, i, factors[f])
+			passes, err := t.test(binaries[f], p.run, p.skip, i, factors[f])
 			if err != nil {
 				return 0, err
 			}
 			if !passes {
-				return notice(noticed), nil
+				return p.notice, nil
 			}
 		}
 	}
@@ -110,7 +118,7 @@ func (t trial) one(s *source, n *number, i int, binary, scratch string) (notice,
 
 func (t trial) sound(binary string) error {
 	for _, tests := range []string{tables, anyTests} {
-		if passes, err := t.test(binary, tests, unchanged, 1); err != nil || !passes {
+		if passes, err := t.test(binary, tests, "", unchanged, 1); err != nil || !passes {
 			return errors.Join(fmt.Errorf("%s: the tests %q fail before anything is changed", t.folder, tests), err)
 		}
 	}
@@ -119,14 +127,14 @@ func (t trial) sound(binary string) error {
 
 // test runs the binary and tells whether the tests pass. One that runs for too
 // long, or is killed, has noticed as well.
-func (t trial) test(binary, tests string, number int, factor float64) (bool, error) {
-	cmd := exec.Command(binary, "-test.run", tests, "-test.skip", t.skip, "-test.failfast", "-test.timeout", "60s")
+func (t trial) test(binary, run, skip string, number int, factor float64) (bool, error) {
+	cmd := exec.Command(binary, "-test.run", run, "-test.skip", skip, "-test.failfast", "-test.timeout", "60s")
 	cmd.Dir = t.folder
 	cmd.Env = append(os.Environ(), numberKey+"="+strconv.Itoa(number), factorKey+"="+strconv.FormatFloat(factor, 'g', -1, 64))
 	output, err := cmd.CombinedOutput()
 	switch {
 	case err == nil && strings.Contains(string(output), "no tests to run"):
-		return false, fmt.Errorf("%s has no test %s", t.folder, tests)
+		return false, fmt.Errorf("%s has no test %s", t.folder, run)
 	case err != nil && !errors.As(err, new(*exec.ExitError)):
 		return false, err
 	}
