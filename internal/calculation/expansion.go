@@ -89,6 +89,8 @@ func vesselCalculations() []Calculation {
 				{Name: "expansion_volume", Kind: unit.Volume},
 				{Name: "contraction", Kind: unit.Volume},
 				{Name: "reserve", Kind: unit.Volume},
+				{Name: "acceptance", Kind: unit.Number, Doc: "share of the vessel that can take water"},
+				{Name: "start", Kind: unit.GaugePressure, Doc: "filling pressure that uses the vessel up"},
 			},
 			Covers: []string{"expansion.System.Size"},
 			Safety: true,
@@ -114,7 +116,8 @@ func vesselCalculations() []Calculation {
 					return nil, err
 				}
 				return Row{"least_nominal": z.Nominal, "least_precharge": float64(z.Precharge), "final": float64(z.Final),
-					"expansion_volume": z.Expansion, "contraction": z.Contraction, "reserve": z.Reserve}, nil
+					"expansion_volume": z.Expansion, "contraction": z.Contraction, "reserve": z.Reserve,
+					"acceptance": z.Acceptance, "start": float64(z.Filling)}, nil
 			},
 		},
 		{
@@ -203,6 +206,7 @@ func vesselCalculations() []Calculation {
 				{Name: "least_nominal", Kind: unit.Volume},
 				{Name: "precharge", Kind: unit.GaugePressure},
 				{Name: "final", Kind: unit.GaugePressure},
+				{Name: "reserve", Kind: unit.Volume, Doc: "in the vessel when cold"},
 				{Name: "pressure_hot", Kind: unit.GaugePressure, Doc: "in a vessel of the nominal volume, or of the least"},
 				{Name: "lifts_at", Kind: unit.Temperature, Doc: "without a vessel"},
 				{Name: "discharged", Kind: unit.Volume, Doc: "per heating-up without a vessel"},
@@ -377,7 +381,7 @@ func potableRow(in Row) (Row, error) {
 		return nil, err
 	}
 	out := Row{"expansion_volume": z.Expansion, "least_nominal": z.Nominal, "precharge": float64(z.Precharge),
-		"final": float64(z.Final), "pressure_hot": float64(hot)}
+		"final": float64(z.Final), "reserve": z.Reserve, "pressure_hot": float64(hot)}
 	without, err := p.WithoutVessel()
 	if without.Lifts {
 		out["lifts_at"], out["discharged"] = without.LiftsAt, without.Discharged
