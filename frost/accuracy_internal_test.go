@@ -158,3 +158,25 @@ func TestReachAgainstColumn(t *testing.T) {
 		assert.InDelta(t, want.Flow, got.Flow, 1e-6*want.Flow)
 	}
 }
+
+// Valves that pass less let the water out later in that proportion at most, as
+// the doubt about them in a night's findings has it.
+func TestEmptyingThroughSmallerValves(t *testing.T) {
+	r := rand.New(rand.NewPCG(11, 12))
+	water, err := fluid.Water().At(1)
+	require.NoError(t, err)
+	for range 100 {
+		reach := randomReach(r)
+		reach.finer = 3
+		whole, err := reach.Empty(water)
+		require.NoError(t, err)
+		for _, by := range []float64{0.3, 0.8} {
+			slower, err := reach.throttled(by).Empty(water)
+			require.NoError(t, err)
+			if whole.Time > 10 {
+				assert.Less(t, slower.Time, whole.Time/by*1.003, "%+v", reach)
+				assert.Greater(t, slower.Time, whole.Time)
+			}
+		}
+	}
+}

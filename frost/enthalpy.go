@@ -55,12 +55,12 @@ type resolver struct {
 	branch    []int8
 }
 
-func newResolver(s Section, m Medium, water int, mixed bool) *resolver {
+func newResolver(s Section, m Medium, water int, mixed bool, memory *workspace) *resolver {
 	layers := 0
 	for _, l := range s.Layers {
 		layers += cellsOf(l)
 	}
-	r := allocate(water, water+layers)
+	r := allocate(water, water+layers, memory)
 	r.liquid, r.iced = m.Conductivity, m.IceConductivity
 	if r.mixed = mixed; mixed {
 		r.liquid *= 1e4
@@ -98,8 +98,22 @@ func cellsOf(l Layer) int {
 	}
 }
 
-func allocate(water, cells int) *resolver {
-	block := make([]float64, 27*(cells+1))
+// A workspace is what the calculations of a night use one after the other.
+type workspace struct{ numbers []float64 }
+
+func (w *workspace) cleared(n int) []float64 {
+	if w == nil {
+		return make([]float64, n)
+	}
+	if n > len(w.numbers) {
+		w.numbers = make([]float64, n)
+	}
+	clear(w.numbers[:n])
+	return w.numbers[:n]
+}
+
+func allocate(water, cells int, memory *workspace) *resolver {
+	block := memory.cleared(27 * (cells + 1))
 	take := func() []float64 {
 		part := block[: cells+1 : cells+1]
 		block = block[cells+1:]

@@ -13,7 +13,7 @@ import (
 func slab(t *testing.T, cells int, tolerance, start, surface float64) float64 {
 	t.Helper()
 	const depth = 0.12
-	r := allocate(cells, cells)
+	r := allocate(cells, cells, nil)
 	r.plane = true
 	m := Medium{Density: 999.8, SpecificHeat: 4200, Conductivity: 0.57, LatentHeat: 333600, IceSpecificHeat: 2100, IceConductivity: 2.2}
 	r.liquid, r.iced = m.Conductivity, m.IceConductivity

@@ -49,6 +49,8 @@ type Night struct {
 	// here: a film, and not the last litre of a tube with little fall.
 	Reach  Reach
 	Stroke float64 // s in which the normally closed isolating valves close, 0 to 1e4; nothing empties before
+
+	memory *workspace // of one call
 }
 
 // What an [Event] is.
@@ -157,6 +159,7 @@ func (n Night) Run() (Outcome, error) {
 	if err := n.check("frost.Night.Run"); err != nil {
 		return Outcome{}, err
 	}
+	n.memory = new(workspace)
 	d, err := n.empty()
 	if err != nil {
 		return Outcome{}, err
@@ -227,7 +230,7 @@ func (n Night) with(d Drainage) (Outcome, error) {
 // night, to the two moments that decide.
 func (n Night) standing(i int) Standing {
 	s := Standing{Section: n.Section, Medium: n.Medium, Start: n.Start, Weather: n.lasting(), Until: n.Cut,
-		brief: true, opens: n.Setting.Opens - n.Setting.Tolerance}
+		brief: true, opens: n.Setting.Opens - n.Setting.Tolerance, memory: n.memory}
 	if n.Cut == 0 {
 		s.Until = endless
 	}
@@ -348,6 +351,7 @@ func (n Night) Worst() (hour int, worst Outcome, err error) {
 		return 0, Outcome{}, err
 	}
 	series := n.Weather
+	n.memory = new(workspace)
 	for i := range series {
 		n.Weather = series[i:]
 		o, err := n.with(d)

@@ -42,6 +42,8 @@ type Standing struct {
 	// middle if not) has fallen to opens °C.
 	brief bool
 	opens float64
+
+	memory *workspace // nil: its own
 }
 
 // A State is a Standing at one moment.
@@ -210,7 +212,7 @@ func (s *Standing) checkTogether(fn string) error {
 
 // from follows a standing that was checked, its layers in the steady profile of
 // the heat flow in W/m; 0 for as warm as the water.
-func (s *Standing) from(steady float64) (History, error) {
+func (s Standing) from(steady float64) (History, error) {
 	if s.Cells == 0 {
 		s.Cells = 10
 		if s.brief && s.Mixed {
@@ -220,7 +222,7 @@ func (s *Standing) from(steady float64) (History, error) {
 	if s.Tolerance == 0 {
 		s.Tolerance = 0.1
 	}
-	r := newResolver(s.Section, s.Medium, s.Cells, s.Mixed)
+	r := newResolver(s.Section, s.Medium, s.Cells, s.Mixed, s.memory)
 	r.start(s.Start, steady)
 	return s.run(r)
 }
@@ -230,7 +232,7 @@ const maxSteps = 100_000
 func (s Standing) run(r *resolver) (History, error) {
 	const fn = "frost.Standing.Resolve"
 	h := History{ReachedZero: Time{Never: true}, FirstIce: Time{Never: true}, Closed: Time{Never: true},
-		States: make([]State, 0, 64)}
+		States: make([]State, 0, 32)}
 	before := r.content()
 	now, step := 0.0, 1.0
 	r.setOutdoors(s.Section.Surface, &s.Weather[0], now, step)
@@ -260,7 +262,7 @@ func (s Standing) run(r *resolver) (History, error) {
 				}
 				continue
 			}
-			if change > 2*s.Tolerance && dt > 1e-3 {
+			if (change > 4*s.Tolerance || !r.frozen && change > 2*s.Tolerance) && dt > 1e-3 {
 				dt *= max(0.2, math.Sqrt(s.Tolerance/change))
 				whole = 0
 				continue
