@@ -39,7 +39,8 @@ func DryAir(t, pAbs float64) (Properties, error) {
 	omega := math.Exp(0.431 + l*(-0.4623+l*(0.08406+l*(0.005341-l*0.00331))))
 	viscosity := 0.0266958 * math.Sqrt(airMolarMass*tk) / (0.360 * 0.360 * omega) // µPa·s, eq. 2
 	tau := airKelvin / tk
-	conductivity := 1.308*viscosity + 1.405*math.Pow(tau, -1.1) - 1.036*math.Pow(tau, -0.3) // mW/(m·K), eq. 5
+	power := math.Log(tau)
+	conductivity := 1.308*viscosity + 1.405*math.Exp(-1.1*power) - 1.036*math.Exp(-0.3*power) // τ^-1.1 and τ^-0.3, mW/(m·K), eq. 5
 
 	vibration := func(theta float64) float64 { // Einstein's function
 		u := theta / tk

@@ -7,9 +7,9 @@ import (
 // Assess judges an installation. The error reports a job that cannot be used:
 // [Faults] with paths, or the range errors of the calculations, joined. A
 // requirement that fails is a finding and no error.
-func Assess(j *Job) (*Sheet, error) { return assess(j, nights{}) }
+func Assess(j *Job) (*Sheet, error) { return assess(j, nil) }
 
-// assess is Assess with the nights that were followed before.
+// assess is Assess with the nights that were followed before; nil keeps none.
 func assess(j *Job, known nights) (*Sheet, error) {
 	p, err := resolve(j)
 	if err != nil {

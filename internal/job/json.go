@@ -20,23 +20,31 @@ func (n Number) MarshalJSON() ([]byte, error) {
 
 // findingJSON is a finding as machines read it.
 type findingJSON struct {
-	ID          string `json:"id"`
-	Part        string `json:"part"`
-	Rule        string `json:"rule"`
-	Subject     string `json:"subject"`
-	Verdict     string `json:"verdict"`
-	Quantity    string `json:"quantity,omitempty"`
-	Unit        string `json:"unit,omitempty"` // SI, °C
-	Bound       string `json:"bound,omitempty"`
-	Value       Number `json:"value"`
-	Limit       Number `json:"limit"`
-	Margin      Number `json:"margin"`
-	Uncertainty Number `json:"uncertainty"`
-	Source      string `json:"source"`
-	Provenance  string `json:"provenance"`
-	Danger      string `json:"danger,omitempty"`
+	ID          string   `json:"id"`
+	Part        string   `json:"part"`
+	Rule        string   `json:"rule"`
+	Subject     string   `json:"subject"`
+	Verdict     string   `json:"verdict"`
+	Quantity    string   `json:"quantity,omitempty"`
+	Unit        string   `json:"unit,omitempty"` // SI, °C
+	Bound       string   `json:"bound,omitempty"`
+	Value       *float64 `json:"value"`
+	Limit       *float64 `json:"limit"`
+	Margin      *float64 `json:"margin"`
+	Uncertainty *float64 `json:"uncertainty"`
+	Source      string   `json:"source"`
+	Provenance  string   `json:"provenance"`
+	Danger      string   `json:"danger,omitempty"`
 
 	Remedy *Remedy `json:"remedy,omitempty"`
+}
+
+// finite returns nil, which is written as null, for a number that does not exist.
+func finite(v float64) *float64 {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return nil
+	}
+	return &v
 }
 
 var bounds = map[hydronics.Bound]string{
@@ -48,7 +56,7 @@ var bounds = map[hydronics.Bound]string{
 func (f Finding) MarshalJSON() ([]byte, error) {
 	return json.Marshal(findingJSON{
 		ID: f.ID, Part: f.Part.String(), Rule: f.Rule, Subject: f.Subject, Verdict: f.Verdict.String(), Quantity: f.Quantity, Unit: f.Unit,
-		Bound: bounds[f.Bound], Value: Number(f.Value), Limit: Number(f.Limit), Margin: Number(f.Margin()), Uncertainty: Number(f.Uncertainty),
+		Bound: bounds[f.Bound], Value: finite(f.Value), Limit: finite(f.Limit), Margin: finite(f.Margin()), Uncertainty: finite(f.Uncertainty),
 		Source: f.Source.Text, Provenance: f.Source.Provenance.String(), Danger: f.Danger, Remedy: f.Remedy,
 	})
 }

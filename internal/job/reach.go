@@ -187,9 +187,12 @@ type followed struct {
 }
 
 func (n nights) follow(night frost.Night) (frost.Outcome, []hydronics.Finding, error) {
-	key := fmt.Sprint(night)
-	if f, ok := n[key]; ok {
-		return f.outcome, f.found, nil
+	key := ""
+	if n != nil {
+		key = fmt.Sprint(night)
+		if f, ok := n[key]; ok {
+			return f.outcome, f.found, nil
+		}
 	}
 	outcome, err := night.Run()
 	if err != nil {
@@ -199,7 +202,9 @@ func (n nights) follow(night frost.Night) (frost.Outcome, []hydronics.Finding, e
 	if err != nil {
 		return frost.Outcome{}, nil, err
 	}
-	n[key] = followed{outcome, found}
+	if n != nil {
+		n[key] = followed{outcome, found}
+	}
 	return outcome, found, nil
 }
 
