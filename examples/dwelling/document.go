@@ -355,9 +355,16 @@ func (w *writer) night(n *job.NightLine) {
 		out.Words = append(out.Words, "No ice forms before the power returns.")
 	case n.Unopened:
 		out.Words = append(out.Words, "Ice may form although the drain valves need not have opened.")
+	case !(n.Left > 0):
+		out.Words = append(out.Words, "The line does not empty: "+fixed2(n.Stays/hydronics.Litre)+" l stay in it.")
 	default:
-		out.Words = append(out.Words, "The line empties in "+plain(math.Ceil(n.Emptying))+" s; between its last water and the first ice lie at least "+whole(math.Floor(n.Margin/hydronics.Minute))+" min. "+
-			fixed2(n.Left/hydronics.Litre)+" l run out, "+fixed2(n.Stays/hydronics.Litre)+" l stay in pockets.")
+		words := "The line empties in " + whole(math.Ceil(n.Emptying)) + " s; "
+		if minutes := n.Margin / hydronics.Minute; minutes >= 0 {
+			words += "between its last water and the first ice lie at least " + whole(math.Floor(minutes)) + " min. "
+		} else {
+			words += "the first ice may come " + whole(math.Ceil(-minutes)) + " min before its last water is out. "
+		}
+		out.Words = append(out.Words, words+fixed2(n.Left/hydronics.Litre)+" l run out, "+fixed2(n.Stays/hydronics.Litre)+" l stay in pockets.")
 	}
 	w.section(out)
 }

@@ -5,6 +5,7 @@ import (
 	"html/template"
 	"image/color"
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/hydronics"
@@ -185,9 +186,12 @@ func pumpFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
 				inside = append(inside, q)
 			}
 		}
-		last := inside[max(0, len(inside)-1-2*i)] // the names stand at different heights
+		last, side := inside[max(0, len(inside)-1-2*i)], text.XRight // the names stand at different heights
+		if i > 0 && i == len(d.Systems)-1 {
+			last, side = inside[len(inside)-1], text.XLeft // clear of the lines before
+		}
 		design := scaled([]job.Point{s.Design}, x, y)[0]
-		err = first(err, curve(p, styles[1+i%3], inside), note(p, last.X, last.Y, s.Name, text.XRight, 1),
+		err = first(err, curve(p, styles[1+i%3], inside), note(p, last.X, last.Y, s.Name, side, 1),
 			spot(p, design.X, design.Y, draw.CircleGlyph{}, 3.2), note(p, design.X, design.Y, "design, "+s.Name, text.XLeft, -9))
 		alt.WriteString(" " + s.Name + " takes " + fixed(design.Y) + " kPa at its design flow of " + fixed(design.X) + " l/min.")
 	}
@@ -234,15 +238,24 @@ func coolingFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
 		}
 	}
 	caption := "Water that stands outdoors after the power fails, in the cold and wind of the job file. Slush can block a tube from 0 °C on."
-	height := 0.92
+	for _, e := range events {
+		end = math.Max(end, e.Time/hydronics.Hour)
+	}
+	// The words of a mark end at it. The later it is the higher they stand, so that
+	// they pass over the marks before it. What comes early has its words behind it.
+	height := 0.92 - 0.11*float64(len(events)-1)
 	for _, e := range events {
 		t := e.Time / hydronics.Hour
-		if t < 0.02*end {
-			continue // the first moments: power fails, valves close
+		switch {
+		case t < 0.02*end: // the first moments: power fails, valves close
+		case t < 0.4*end:
+			err = first(err, curve(p, thin, plotter.XYs{{X: t, Y: 0}, {X: t, Y: top}}), note(p, t, top, e.What, text.XLeft, -3))
+			alt.WriteString(" " + e.What + " after " + fixed2(t) + " hours;")
+		default:
+			err = first(err, curve(p, thin, plotter.XYs{{X: t, Y: 0}, {X: t, Y: height * top}}), note(p, t, height*top, e.What, text.XRight, -3))
+			alt.WriteString(" " + e.What + " after " + fixed2(t) + " hours;")
 		}
-		err = first(err, curve(p, thin, plotter.XYs{{X: t, Y: 0}, {X: t, Y: height * top}}), note(p, t, height*top, e.What, text.XRight, -3))
-		alt.WriteString(" " + e.What + " after " + fixed2(t) + " hours;")
-		end, height = math.Max(end, t), height-0.11
+		height += 0.11
 	}
 	if len(events) > 0 {
 		caption += " The marks are those of " + d.Cooling[0].Name + "."
@@ -311,6 +324,7 @@ func elevationFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
 	var alt strings.Builder
 	alt.WriteString("Routes in elevation:")
 	low, high, far := 0.0, 0.0, 0.0
+	var letters []job.Point
 	kinds := map[string]bool{}
 	var caption strings.Builder
 	caption.WriteString("Routes stretched out flat from the unit at the left: full line supply, broken line return, grey band outdoors, thin line ground.")
@@ -332,7 +346,13 @@ func elevationFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
 		}
 		letter := string(rune('A' + i%26))
 		longest := longestLeg(r)
-		err = first(err, note(p, longest.X+0.015*float64(i)*far, longest.Y, letter, text.XLeft, up))
+		for slices.ContainsFunc(letters, func(q job.Point) bool {
+			return math.Abs(q.X-longest.X) < 0.03*far && math.Abs(q.Y-longest.Y) < 0.1*(high-low)
+		}) {
+			longest.X += 0.01 * far
+		}
+		letters = append(letters, longest)
+		err = first(err, note(p, longest.X, longest.Y, letter, text.XLeft, up))
 		caption.WriteString(" " + letter + " " + r.Name + ".")
 		alt.WriteString(" " + letter + ", " + r.Name + ", with " + marksIn(r) + ";")
 		for _, m := range r.Marks {
@@ -341,6 +361,9 @@ func elevationFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
 		}
 	}
 	p.X.Min, p.X.Max = -0.04*far, 1.05*far
+	for _, q := range letters {
+		p.X.Max = math.Max(p.X.Max, q.X+0.05*far)
+	}
 	p.Y.Min, p.Y.Max = low-0.1*(high-low)-0.1, high+0.15*(high-low)+0.1
 	err = first(err, curve(p, thin, plotter.XYs{{X: p.X.Min, Y: 0}, {X: p.X.Max, Y: 0}}))
 	return p, caption.String() + " " + glyphWords(kinds), alt.String(), err
