@@ -146,6 +146,8 @@ type daySimulation struct {
 	nodeVolume   float64 // m³ of one node
 	lossShare    float64 // share of a node's excess over the room that a full step takes
 	keeping      float64 // logarithm of the share that a full step leaves
+	looked       int     // 1 + the draw-off that was looked at last,
+	power, end   float64 // what it wants, in W, and when it ends
 	heating      bool
 	above        [MaxNodes]float64 // K above the cold water, node 0 at the bottom
 	result       DayResult
@@ -205,8 +207,8 @@ func (s *daySimulation) rest(k, most int) int {
 	}
 	n := float64(most)
 	for i := s.pending; i < len(s.Profile.Draws); i++ {
-		if x := &s.Profile.Draws[i]; x.Start+x.Energy/s.wish(*x) > float64(k)*s.Step {
-			n = min(n, x.Start/s.Step-float64(k)-2)
+		if _, end := s.look(i); end > float64(k)*s.Step {
+			n = min(n, s.Profile.Draws[i].Start/s.Step-float64(k)-2)
 			break // they begin one after the other
 		}
 	}
@@ -339,8 +341,7 @@ func (s *daySimulation) draw(from, step float64) (wanted, given float64) {
 	to := from + step
 	for i := s.pending; i < len(s.Profile.Draws) && s.Profile.Draws[i].Start < to; i++ {
 		x := &s.Profile.Draws[i]
-		power := s.wish(*x)
-		end := x.Start + x.Energy/power
+		power, end := s.look(i)
 		if end <= from {
 			if i == s.pending {
 				s.pending++
@@ -356,6 +357,17 @@ func (s *daySimulation) draw(from, step float64) (wanted, given float64) {
 	s.result.Demanded += wanted
 	s.result.Delivered += given
 	return wanted, given
+}
+
+// look returns what a draw-off wants, in W, and when it ends. It is asked step by
+// step for the same one.
+func (s *daySimulation) look(i int) (power, end float64) {
+	if s.looked != i+1 {
+		x := &s.Profile.Draws[i]
+		s.looked, s.power = i+1, s.wish(*x)
+		s.end = x.Start + x.Energy/s.power
+	}
+	return s.power, s.end
 }
 
 // outlet notes the temperature at the top after a draw-off ran from begin to stop.
@@ -416,8 +428,8 @@ func (s *daySimulation) serve(want, most float64) float64 {
 // above cold, after a times the volume of a node is drawn. It leaves the Poisson
 // probabilities p of k nodes having moved on.
 func (s *daySimulation) leaving(a float64, p *[MaxNodes]float64) (heat, outlet float64) {
-	var prob, tail float64 // of k, of more than k; one exponential serves both, the one that does not cancel
-	if a > 0.5 {
+	var prob, tail float64 // of k, of more than k; one exponential serves both: the fast one unless too much would cancel
+	if a > 0.01 {
 		prob = math.Exp(-a)
 		tail = 1 - prob
 	} else {

@@ -35,7 +35,7 @@ func randomStanding(r *rand.Rand) Standing {
 }
 
 // The times of a night against the same equations resolved much finer, as
-// Standing.Tolerance and the chapter of the package state them.
+// Standing.Tolerance states them.
 func TestTimesOfANightAgainstFineResolution(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 6))
 	var errs []float64

@@ -49,6 +49,11 @@ func (c Criterion) Judge(l Loss) hydronics.Finding {
 // Criteria returns the criteria of the catalogue. Those from memory or common
 // practice say so in their source and never lead to the verdict "met".
 func Criteria() []Criterion {
+	all := criteria()
+	return all[:]
+}
+
+func criteria() [22]Criterion {
 	const (
 		quoted   = hydronics.SecondHand
 		recalled = hydronics.FromMemory
@@ -64,7 +69,7 @@ func Criteria() []Criterion {
 	gradient := func(limit float64, name, text string, p hydronics.Provenance) Criterion {
 		return Criterion{name, Gradient, hydronics.AtMost, limit, pump, hydronics.Source{Text: text, Provenance: p}}
 	}
-	return []Criterion{
+	return [...]Criterion{
 		velocity(2, "drinking water distribution", noise, "EN 806-3:2006, clause 4.4", quoted),
 		velocity(4, "drinking water to one fitting", noise, "EN 806-3:2006, clause 4.4", quoted),
 		velocity(3, "copper up to 50 °C", erosion, "BS 6700:2006", quoted),
@@ -94,12 +99,15 @@ func Criteria() []Criterion {
 // CriterionNamed returns the criterion of that name, and
 // [hydronics.ErrNoSolution] for any other name.
 func CriterionNamed(name string) (Criterion, error) {
-	var names []string
-	for _, c := range Criteria() {
-		if c.Name == name {
-			return c, nil
+	all := criteria()
+	for i := range all {
+		if all[i].Name == name {
+			return all[i], nil
 		}
-		names = append(names, c.Name)
+	}
+	names := make([]string, len(all))
+	for i := range all {
+		names[i] = all[i].Name
 	}
 	return Criterion{}, fmt.Errorf("pipe.CriterionNamed: %w: no criterion %q, but %s",
 		hydronics.ErrNoSolution, name, strings.Join(names, "; "))
