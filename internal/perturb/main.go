@@ -8,7 +8,7 @@
 // What counts as a number is decided by the compiler's types and not by a list
 // (number.go). The test binary is built once, with every number replaced by a
 // call that reads the change from the environment (overlay.go), so a package
-// takes a minute or two. It is run by hand; the result stands in DEVELOPERS.md.
+// takes a few minutes. It is run by hand; the result stands in DEVELOPERS.md.
 package main
 
 import (

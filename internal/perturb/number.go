@@ -9,7 +9,8 @@ import (
 
 // A number is a value in the source that a calculation rests on: the largest
 // constant expression around a literal (2*math.Pi is one number, the 1 of 1 - x
-// is one), or a named constant, which is one number wherever it is used.
+// is one), or a named constant, which is one number wherever it is used; where only
+// other constants use it, it shows in them.
 //
 // Integers are structure and no numbers: by its type the compiler demands a whole
 // number of an index, a count or a size, so there is no small change to try. Zero

@@ -128,7 +128,7 @@ func (t trial) sound(binary string) error {
 // test runs the binary and tells whether the tests pass. One that runs for too
 // long, or is killed, has noticed as well.
 func (t trial) test(binary, run, skip string, number int, factor float64) (bool, error) {
-	cmd := exec.Command(binary, "-test.run", run, "-test.skip", skip, "-test.failfast", "-test.timeout", "60s")
+	cmd := exec.Command(binary, "-test.run", run, "-test.skip", skip, "-test.failfast", "-test.timeout", "120s")
 	cmd.Dir = t.folder
 	cmd.Env = append(os.Environ(), numberKey+"="+strconv.Itoa(number), factorKey+"="+strconv.FormatFloat(factor, 'g', -1, 64))
 	output, err := cmd.CombinedOutput()
