@@ -82,18 +82,6 @@ func (t trial) all(s *source, numbers []*number, binary, scratch string, tell fu
 
 // one changes one number up and down. It is noticed if either change is.
 func (t trial) one(s *source, n *number, i int, binary, scratch string) (notice, error) {
-	factors := []float64{1 + t.by, 1 - t.by}
-	binaries := []string{binary, binary}
-	if n.places[0].declares {
-		for f := range factors {
-			var err error
-			name := fmt.Sprintf("declared%d_%d", i, f)
-			if binaries[f], err = buildDeclared(s, n.places[0], factors[f], scratch, t.folder, name); err != nil {
-				return 0, err
-			}
-		}
-		i = unchanged
-	}
 	phases := []struct {
 		notice
 		run, skip string
@@ -102,9 +90,20 @@ func (t trial) one(s *source, n *number, i int, binary, scratch string) (notice,
 		phases = append(phases, phases[1])
 		phases[2].run, phases[2].skip = t.slow, ""
 	}
+	declared := map[float64]string{} // binaries
 	for _, p := range phases {
-		for f := range factors {
-			passes, err := t.test(binaries[f], p.run, p.skip, i, factors[f])
+		for _, factor := range []float64{1 + t.by, 1 - t.by} {
+			changed := i
+			if place := n.places[0]; place.declares {
+				if declared[factor] == "" {
+					var err error
+					if declared[factor], err = buildDeclared(s, place, factor, scratch, t.folder, fmt.Sprintf("declared%d_%g", i, factor)); err != nil {
+						return 0, err
+					}
+				}
+				binary, changed = declared[factor], unchanged
+			}
+			passes, err := t.test(binary, p.run, p.skip, changed, factor)
 			if err != nil {
 				return 0, err
 			}
