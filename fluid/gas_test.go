@@ -134,3 +134,13 @@ func TestHardnessDegreesByAtomicWeights(t *testing.T) {
 	assert.InEpsilon(t, 10/(calcium+carbon+3*oxygen), FrenchDegree, 1e-5)
 	assert.InEpsilon(t, 1/(calcium+carbon+3*oxygen), MilligramLimePerLitre, 1e-5)
 }
+
+// VDI 2035 means its limits for up to three times the content over the life of the
+// system.
+func TestFillAndMakeupWithinThreeTimesTheContent(t *testing.T) {
+	for makeup, want := range map[float64]hydronics.Verdict{0.2999: hydronics.Met, 0.3001: hydronics.NotMet} {
+		findings, err := VDI2035In2005.Judge(FillWater{Hardness: 1, HeatOutput: 10e3, SmallestOutput: 10e3, Content: 0.1, Makeup: makeup})
+		require.NoError(t, err)
+		assert.Equal(t, want, findings[1].Verdict)
+	}
+}
