@@ -72,17 +72,17 @@ func (r *resolver) centre(t []float64) float64 {
 }
 
 // factor prepares (C + a·G)·T = b, with symmetric tridiagonal G, from the axis
-// outwards.
+// outwards. Every pivot is a sum of what is positive: conductances that are large
+// against the capacities cancel nothing.
 func (r *resolver) factor(first int, a float64) {
 	n := r.cells
 	c, g, w, inverse := r.held[:n], r.g[:n], r.up[:n], r.value[:n]
-	inner, taken := 0.0, 0.0
+	behind := 0.0 // what the cells towards the axis add
 	for i := first; i < n; i++ {
-		outer := a * g[i]
-		inverse[i] = 1 / (c[i] + inner + outer - taken)
+		held, outer := c[i]+behind, a*g[i]
+		inverse[i] = 1 / (held + outer)
 		w[i] = outer * inverse[i]
-		taken = outer * w[i]
-		inner = outer
+		behind = w[i] * held
 	}
 }
 

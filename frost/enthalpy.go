@@ -310,15 +310,14 @@ func (r *resolver) factorLayers(a float64) {
 		return
 	}
 	r.g[last] = 1 / (r.out[last] + 1/r.film)
-	outer, taken := a*r.g[last], 0.0
+	beyond := a * r.g[last] // what outdoors and the layers outside add, as in factor
 	for i := last; i > r.water; i-- {
-		inner := a * r.g[i-1]
-		r.value[i] = 1 / (r.capacity[i] + inner + outer - taken)
+		held, inner := r.capacity[i]+beyond, a*r.g[i-1]
+		r.value[i] = 1 / (held + inner)
 		r.up[i] = inner * r.value[i]
-		taken = inner * r.up[i]
-		outer = inner
+		beyond = r.up[i] * held
 	}
-	r.pivot = r.capacity[r.water] + outer - taken
+	r.pivot = r.capacity[r.water] + beyond
 }
 
 // loadLayers does so with the right side, and leaves what reaches the wall.
