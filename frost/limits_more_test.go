@@ -151,6 +151,20 @@ func TestLimitsOfTheRest(t *testing.T) {
 		{"doubt about the conductivity", 0, 0.9, doubts(func(d *frost.Doubts, v float64) { d.Conductivity = v })},
 		{"doubt about the surface", 0, 0.9, doubts(func(d *frost.Doubts, v float64) { d.Surface = v })},
 		{"doubt about the drain valves", 0, 0.9, doubts(func(d *frost.Doubts, v float64) { d.Kv = v })},
+		{"bore", 0.001, 1, func(v float64) error {
+			return edge.Err(frost.Lump{Bore: v, Resistance: 1, Capacity: 1000, Medium: frost.Water()}.CoolingTime(10, 0, -10))
+		}},
+		{"bore", 0.001, 1, func(v float64) error {
+			r := outdoors()
+			r.Bore = v
+			return edge.Err(r.Empty(fluid.Properties{Density: 999.8, DynamicViscosity: 1.7e-3}))
+		}},
+		{"density", 500, 1500, func(v float64) error {
+			return edge.Err(outdoors().Empty(fluid.Properties{Density: v, DynamicViscosity: 1.7e-3}))
+		}},
+		{"dynamic viscosity", 1e-5, 1, func(v float64) error {
+			return edge.Err(outdoors().Empty(fluid.Properties{Density: 999.8, DynamicViscosity: v}))
+		}},
 		{"area of the surface", 1e-8, 1e4, func(v float64) error { return edge.Err(frost.Torricelli(frost.Vessel{Area: v, Kv: 1}, 2, 1)) }},
 		{"head at the start", 0, 100, func(v float64) error { return edge.Err(frost.Torricelli(frost.Vessel{Area: 1, Kv: 1}, v, 0)) }},
 		{"time", 0, 1e9, func(v float64) error { return edge.Err(frost.StefanDepth(frost.Water(), -5, v)) }},
