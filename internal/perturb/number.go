@@ -85,12 +85,13 @@ func (f *finder) declared(n ast.Node) bool {
 	}
 	for i, name := range spec.Names {
 		c, ok := f.info.Defs[name].(*types.Const)
-		if !ok || i >= len(spec.Values) || !isNumber(c.Type(), c.Val(), true) {
+		shared := ok && c.Exported() && c.Parent() == f.types.Scope() // others may need it whole
+		if !ok || i >= len(spec.Values) || !isNumber(c.Type(), c.Val(), !shared) {
 			continue
 		}
 		number := f.add(name.Name+" = ", spec.Values[i])
 		f.named[c] = number
-		if c.Exported() && c.Parent() == f.types.Scope() {
+		if shared {
 			from, to := f.files.Position(spec.Values[i].Pos()), f.files.Position(spec.Values[i].End())
 			number.places = []place{{file: from.Filename, from: from.Offset, to: to.Offset, declares: true}}
 		}
@@ -170,8 +171,8 @@ func importNames(file *ast.File, s *source) map[string]string {
 	return names
 }
 
-// isNumber tells a number from structure. The constant of a declaration may be
-// untyped; what is whole there shows its kind where it is used.
+// isNumber tells a number from structure. An untyped whole constant of a
+// declaration shows its kind where it is used.
 func isNumber(t types.Type, v constant.Value, declared bool) bool {
 	basic, ok := t.Underlying().(*types.Basic)
 	if !ok || basic.Info()&types.IsNumeric == 0 || constant.Sign(constant.Real(v)) == 0 {
