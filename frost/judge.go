@@ -36,7 +36,9 @@ func CommonDoubts() Doubts { return Doubts{Air: 1, Conductivity: 0.1, Surface: 0
 // uncertainty of the margin is the root sum of squares of what each doubt alone
 // moves it by: the night is followed anew for those about the cold. Of the drain
 // valves' it is taken that emptying lasts as much longer as the valves pass less,
-// which is the most it can: the water passes the tube with less friction.
+// which is the most it can: the water passes the tube with less friction. The times
+// of ice and of opening each add what the method may be off by (see
+// [Standing.Tolerance]).
 func (n Night) Findings(o Outcome, doubts Doubts) ([]hydronics.Finding, error) {
 	const fn = "frost.Night.Findings"
 	if err := joined(n.check(fn),
@@ -121,6 +123,10 @@ func volume(rule string, v float64, source hydronics.Source) hydronics.Finding {
 		Bound: hydronics.AtMost, Value: v, Limit: 0, Source: source}.Judge()
 }
 
+// resolvedWithin is the part by which a resolved time before ice may be off, as
+// [Standing.Tolerance] states it.
+const resolvedWithin = 0.014
+
 // doubt returns the uncertainty of what is measured on the outcome.
 func (n Night) doubt(o Outcome, d Doubts, measure func(*Outcome) float64) (float64, error) {
 	n.memory = new(workspace)
@@ -155,7 +161,8 @@ func (n Night) doubt(o Outcome, d Doubts, measure func(*Outcome) float64) (float
 	}
 	if !o.NoIce { // nor does the valve change how the water cools
 		move := o.Emptying * (1/(1-d.Kv) - 1)
-		squares += move * move
+		ice, opening := resolvedWithin*o.EarliestIce.Seconds, resolvedWithin*o.LatestOpening.Seconds
+		squares += move*move + ice*ice + opening*opening
 	}
 	return math.Sqrt(squares), nil
 }

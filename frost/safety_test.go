@@ -307,7 +307,9 @@ func TestDoubtReachesTheFittings(t *testing.T) {
 	wet.Fittings[0].Layers = slices.Clone(thin.Layers)
 	wet.Fittings[0].Layers[1].Conductivity *= 1.1
 	wet.Section.Layers[1].Conductivity *= 1.1
-	assert.InDelta(t, math.Abs(run(t, wet).Margin-o.Margin), with(frost.Doubts{Conductivity: 0.1}), 1e-6)
+	moved, method := run(t, wet).Margin-o.Margin, with(frost.Doubts{})
+	assert.InDelta(t, math.Hypot(moved, method), with(frost.Doubts{Conductivity: 0.1}), 1e-6)
+	assert.InDelta(t, 0.014*math.Hypot(o.EarliestIce.Seconds, o.LatestOpening.Seconds), method, 1e-6)
 }
 
 // Under a clear sky water freezes in air above 0 °C: the alternatives know it.

@@ -670,7 +670,6 @@ func frostExempt() map[string]string {
 		"frost.CommonSetting":           words,
 		"frost.CommonRules":             words,
 		"frost.Outcome.Kept":            words,
-		"frost.History.WallTime":        history,
 		"frost.History.MeanTime":        history,
 		"frost.History.Slushed":         history,
 		"frost.Night.Run":               judged,

@@ -106,7 +106,7 @@ func (p *plant) judgeReheat(s *Sheet, c *Cylinder, store *dhw.Cylinder, line *Ho
 // reheatUncertainty is how well papers state the power that reaches a cylinder.
 const reheatUncertainty = 0.05
 
-// day is the cylinder through a day of its load profile, the fifth of equal ones.
+// day is the cylinder through a day of its load profile, the third of equal ones.
 func (p *plant) day(c *Cylinder, store *dhw.Cylinder) (dhw.Day, error) {
 	profile, err := dhw.LoadProfile(c.Demand.Profile)
 	if err != nil {
