@@ -48,6 +48,8 @@ func (c Criterion) Judge(l Loss) hydronics.Finding {
 
 // Criteria returns the criteria of the catalogue. Those from memory or common
 // practice say so in their source and never lead to the verdict "met".
+//
+// Source: each criterion names its own.
 func Criteria() []Criterion {
 	all := criteria()
 	return all[:]
@@ -98,6 +100,8 @@ func criteria() [22]Criterion {
 
 // CriterionNamed returns the criterion of that name, and
 // [hydronics.ErrNoSolution] for any other name.
+//
+// Source: the criterion names its own.
 func CriterionNamed(name string) (Criterion, error) {
 	all := criteria()
 	for i := range all {
