@@ -3,6 +3,7 @@ package job
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/hydronics"
 	"example.com/hydronics/fluid"
@@ -29,7 +30,7 @@ var hazards = map[fluid.Solute][]string{
 }
 
 // has reports whether the liquid of the circuit has the hazard.
-func (p *plant) has(hazard string) bool { return contains(hazards[p.liquid.Solute()], hazard) }
+func (p *plant) has(hazard string) bool { return slices.Contains(hazards[p.liquid.Solute()], hazard) }
 
 // glycol reports whether the circuit holds one of the two that are made for it.
 func (p *plant) glycol() bool {

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -41,12 +42,12 @@ func TestEveryAntifreeze(t *testing.T) {
 		}
 		_, fire := verdicts["pressure/antifreeze-fire"]
 		_, rust := verdicts["pressure/antifreeze-corrosion"]
-		assert.Equal(t, contains(s.Hazards, flammable), fire, kind)
-		assert.Equal(t, contains(s.Hazards, corrosive), rust, kind)
+		assert.Equal(t, slices.Contains(s.Hazards, flammable), fire, kind)
+		assert.Equal(t, slices.Contains(s.Hazards, corrosive), rust, kind)
 		if !glycol {
 			assert.NotEqual(t, hydronics.Met, verdicts["pressure/filling-backflow"], kind)
 		}
-		if contains(s.Hazards, flammable) {
+		if slices.Contains(s.Hazards, flammable) {
 			assert.Equal(t, hydronics.MetUnconfirmed, verdicts["pressure/inlet-boiling"], kind)
 		}
 		ice := hydronics.Met

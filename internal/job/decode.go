@@ -8,7 +8,6 @@ import (
 	"io"
 	"math"
 	"reflect"
-	"slices"
 	"strconv"
 	"strings"
 )
@@ -184,7 +183,7 @@ func (d *decoder) value(v *value, to reflect.Value) {
 			return
 		}
 		word := d.text()
-		if word == "" || len(v.one) > 0 && !contains(v.one, word) {
+		if !v.takesWord(word) {
 			d.fault(strconv.Quote(word), v.accepted())
 			return
 		}
@@ -219,7 +218,7 @@ func (d *decoder) number(v *value, to reflect.Value) {
 	}
 	word := d.literal()
 	n, err := strconv.ParseFloat(word, 64)
-	if err != nil || !(n >= v.min && n <= v.max) || v.sort == whole && n != math.Trunc(n) {
+	if err != nil || !v.takes(n) {
 		d.fault(word, v.accepted())
 		return
 	}
@@ -342,8 +341,4 @@ func (d *decoder) text() string {
 		panic(err) // the grammar was judged before
 	}
 	return s
-}
-
-func contains(words []string, word string) bool {
-	return slices.Contains(words, word)
 }

@@ -2,7 +2,6 @@ package job
 
 import (
 	"encoding/json"
-	"math"
 	"reflect"
 	"strconv"
 )
@@ -105,14 +104,14 @@ func (r *reader) value(v *value, to reflect.Value) bool {
 	switch v.sort {
 	case number, whole:
 		n, ok := r.number()
-		if !ok || !(n >= v.min && n <= v.max) || v.sort == whole && n != math.Trunc(n) {
+		if !ok || !v.takes(n) {
 			return false
 		}
 		v.set(to, n)
 		return true
 	case text:
 		word, ok := r.text()
-		if !ok || word == "" || len(v.one) > 0 && !contains(v.one, word) {
+		if !ok || !v.takesWord(word) {
 			return false
 		}
 		to.SetString(word)
@@ -149,7 +148,7 @@ func (r *reader) triple(v *value, to reflect.Value) bool {
 		if ok {
 			n, ok = r.number()
 		}
-		if !ok || !(n >= v.min && n <= v.max) {
+		if !ok || !v.takes(n) {
 			return false
 		}
 		to.Index(i).SetFloat(v.unit.SI(n))

@@ -2,6 +2,7 @@ package job
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/hydronics"
@@ -65,7 +66,7 @@ func widen(j *Job, from, to string) bool {
 func routeTubes(j *Job) []string {
 	var found []string
 	add := func(t string) {
-		if t != "" && !contains(found, t) {
+		if t != "" && !slices.Contains(found, t) {
 			found = append(found, t)
 		}
 	}
@@ -181,7 +182,7 @@ func leastFlowTrials(j *Job, s *Sheet) []trial {
 			open := append([]string(nil), names...)
 			all = append(all, trial{changes: []Change{words("circuits without a valve that shuts", strings.Join(open, ", "))}, apply: func(j *Job) {
 				for i := range j.Distribution.Circuits {
-					if contains(open, j.Distribution.Circuits[i].Name) {
+					if slices.Contains(open, j.Distribution.Circuits[i].Name) {
 						j.Distribution.Circuits[i].Shuts = false
 					}
 				}

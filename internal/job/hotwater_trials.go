@@ -2,6 +2,7 @@ package job
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/hydronics"
@@ -92,7 +93,7 @@ func potableTrials(j *Job) []trial {
 		}
 		set := func(j *Job) {
 			j.Cylinder.Potable.Reducer = to
-			if !contains(j.Cylinder.ColdFeed, "pressure reducer") {
+			if !slices.Contains(j.Cylinder.ColdFeed, "pressure reducer") {
 				j.Cylinder.ColdFeed = append([]string{"shut-off valve", "pressure reducer"}, without(j.Cylinder.ColdFeed, "shut-off valve")...)
 			}
 		}
@@ -162,10 +163,10 @@ func feedTrials(j *Job) []trial {
 	if !math.IsNaN(j.Cylinder.Potable.Reducer) {
 		order = append(order, "pressure reducer")
 	}
-	if contains(j.Cylinder.ColdFeed, "cold branch") {
+	if slices.Contains(j.Cylinder.ColdFeed, "cold branch") {
 		order = append(order, "cold branch")
 	}
-	if contains(j.Cylinder.ColdFeed, "backflow preventer") {
+	if slices.Contains(j.Cylinder.ColdFeed, "backflow preventer") {
 		order = append(order, "backflow preventer")
 	}
 	order = append(order, "non-return valve", "pressure gauge", "expansion vessel", "relief valve", "drain cock")

@@ -2,6 +2,7 @@ package job
 
 import (
 	"math"
+	"slices"
 
 	"example.com/hydronics"
 )
@@ -186,7 +187,7 @@ func keepsProtection(before, after *Job) bool {
 	ok = ok && d.Potable.Set <= c.Potable.Set && d.Stored >= c.Stored && kept(c.Thermostat, d.Thermostat) && kept(c.CutOut, d.CutOut) && kept(c.ReliefTemp, d.ReliefTemp) &&
 		notLower(c.Demand.Outlet, d.Demand.Outlet) && notLower(c.Demand.Circulation, d.Demand.Circulation)
 	for _, fitting := range []string{"relief valve", "non-return valve", "expansion vessel", "backflow preventer", "pressure reducer"} {
-		ok = ok && (!contains(c.ColdFeed, fitting) || contains(d.ColdFeed, fitting))
+		ok = ok && (!slices.Contains(c.ColdFeed, fitting) || slices.Contains(d.ColdFeed, fitting))
 	}
 	return ok
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -115,7 +116,7 @@ func valueOf(t reflect.Type, key string, tag reflect.StructTag) value {
 		}
 		if hasStandard {
 			n, err := strconv.ParseFloat(standard, 64)
-			if err != nil || !(n >= v.min && n <= v.max) {
+			if err != nil || !v.takes(n) {
 				panic("job: default of " + key)
 			}
 			v.standard = reflect.New(t).Elem()
@@ -173,6 +174,16 @@ func (v *value) set(to reflect.Value, n float64) {
 		return
 	}
 	to.SetFloat(v.unit.SI(n))
+}
+
+// takes reports whether n, in the unit of the key, may stand where v describes it.
+func (v *value) takes(n float64) bool {
+	return n >= v.min && n <= v.max && (v.sort != whole || n == math.Trunc(n))
+}
+
+// takesWord reports the same of a text.
+func (v *value) takesWord(word string) bool {
+	return word != "" && (len(v.one) == 0 || slices.Contains(v.one, word))
 }
 
 // accepted says in words what may stand where v describes the value.
