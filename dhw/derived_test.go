@@ -157,20 +157,7 @@ func TestSumLineByWalking(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			serves := func(content float64) bool {
-				stored, last := content, 0.0
-				for day := range 4 {
-					for _, d := range p.Draws {
-						at := float64(day)*hydronics.Day + d.Start
-						stored = math.Min(content, stored+power*(at-last)) - d.Energy
-						last = at
-						if stored < -1e-6*energy {
-							return false
-						}
-					}
-				}
-				return true
-			}
+			serves := func(content float64) bool { return leastLeft(p, power, content, 4) >= -1e-6*energy }
 			if !serves(s.Content) || serves(s.Content*0.999) {
 				t.Errorf("%s, %.4g W: %v J: serves %v, a thousandth less %v", name, power, s.Content, serves(s.Content), serves(s.Content*0.999))
 			}
