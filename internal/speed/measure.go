@@ -10,6 +10,16 @@ import (
 // result, so that no run can be left out.
 type loop func(n int) float64
 
+// each is the loop over a calculation whose input may vary with the run.
+func each(calculate func(run int) float64) loop {
+	return func(n int) (sum float64) {
+		for i := range n {
+			sum += calculate(i)
+		}
+		return sum
+	}
+}
+
 // compare returns the least time in seconds that one run of each loop takes. The
 // loops take turns in short slices, so that a busy machine slows all of them
 // alike, and the least of many slices is nearly what a quiet machine would need.

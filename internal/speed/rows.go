@@ -53,47 +53,23 @@ func water() []row {
 	const powers = "IAPWS equations term by term with `math.Pow`"
 	return []row{
 		{name: "water: density", plainName: powers, rounds: 1000, tolerance: 1e-13,
-			library: func(n int) (s float64) {
-				for i := range n {
-					density, _ := liquid.Density(temperature(i))
-					s += density
-				}
-				return s
-			},
-			plain: func(n int) (s float64) {
-				for i := range n {
-					s += powDensity(temperature(i), pressure)
-				}
-				return s
-			}},
+			library: each(func(i int) float64 {
+				density, _ := liquid.Density(temperature(i))
+				return density
+			}),
+			plain: each(func(i int) float64 { return powDensity(temperature(i), pressure) })},
 		{name: "water: density, specific heat, conductivity, viscosity", plainName: powers, rounds: 1000, tolerance: 1e-13,
-			library: func(n int) (s float64) {
-				for i := range n {
-					p, _ := liquid.At(temperature(i))
-					s += sum(p)
-				}
-				return s
-			},
-			plain: func(n int) (s float64) {
-				for i := range n {
-					s += sum(powProperties(temperature(i), pressure))
-				}
-				return s
-			}},
+			library: each(func(i int) float64 {
+				p, _ := liquid.At(temperature(i))
+				return sum(p)
+			}),
+			plain: each(func(i int) float64 { return sum(powProperties(temperature(i), pressure)) })},
 		{name: "water: full state, 13 properties", plainName: powers, rounds: 1000, tolerance: 1e-11,
-			library: func(n int) (s float64) {
-				for i := range n {
-					state, _ := fluid.WaterState(temperature(i), pressure)
-					s += state.Enthalpy
-				}
-				return s
-			},
-			plain: func(n int) (s float64) {
-				for i := range n {
-					s += powState(temperature(i), pressure).Enthalpy
-				}
-				return s
-			}},
+			library: each(func(i int) float64 {
+				state, _ := fluid.WaterState(temperature(i), pressure)
+				return state.Enthalpy
+			}),
+			plain: each(func(i int) float64 { return powState(temperature(i), pressure).Enthalpy })},
 	}
 }
 
@@ -102,34 +78,18 @@ func solutions() ([]row, error) {
 	const powers = "the polynomials term by term with `math.Pow`"
 	return []row{
 		{name: "propylene glycol, concentration prepared: four properties", plainName: powers, rounds: 1000, tolerance: 1e-13,
-			library: func(n int) (s float64) {
-				for i := range n {
-					p, _ := prepared.At(temperature(i))
-					s += sum(p)
-				}
-				return s
-			},
-			plain: func(n int) (s float64) {
-				for i := range n {
-					s += sum(powSolution(0.3, temperature(i)))
-				}
-				return s
-			}},
+			library: each(func(i int) float64 {
+				p, _ := prepared.At(temperature(i))
+				return sum(p)
+			}),
+			plain: each(func(i int) float64 { return sum(powSolution(0.3, temperature(i))) })},
 		{name: "propylene glycol, any concentration: four properties", plainName: powers, rounds: 1000, tolerance: 1e-13,
-			library: func(n int) (s float64) {
-				for i := range n {
-					l, _ := fluid.PropyleneGlycol.ByMass(massFraction(i))
-					p, _ := l.At(temperature(i))
-					s += sum(p)
-				}
-				return s
-			},
-			plain: func(n int) (s float64) {
-				for i := range n {
-					s += sum(powSolution(massFraction(i), temperature(i)))
-				}
-				return s
-			}},
+			library: each(func(i int) float64 {
+				l, _ := fluid.PropyleneGlycol.ByMass(massFraction(i))
+				p, _ := l.At(temperature(i))
+				return sum(p)
+			}),
+			plain: each(func(i int) float64 { return sum(powSolution(massFraction(i), temperature(i))) })},
 	}, err
 }
 
@@ -143,47 +103,23 @@ func friction() ([]row, error) {
 	const iteration = "Colebrook put into itself with `math.Log10` until 13 digits stand"
 	return []row{
 		{name: "friction factor", plainName: iteration, rounds: 1000, tolerance: 1e-12,
-			library: func(n int) (s float64) {
-				for i := range n {
-					f, _ := pipe.FrictionFactor(reynolds(i), roughness)
-					s += f
-				}
-				return s
-			},
-			plain: func(n int) (s float64) {
-				for i := range n {
-					s += fixedPoint(reynolds(i), roughness)
-				}
-				return s
-			}},
+			library: each(func(i int) float64 {
+				f, _ := pipe.FrictionFactor(reynolds(i), roughness)
+				return f
+			}),
+			plain: each(func(i int) float64 { return fixedPoint(reynolds(i), roughness) })},
 		{name: "loss of a run with everything about it", plainName: iteration, rounds: 1000, tolerance: 1e-12,
-			library: func(n int) (s float64) {
-				for i := range n {
-					loss, _ := run.Loss(flow(i), p)
-					s += loss.Total
-				}
-				return s
-			},
-			plain: func(n int) (s float64) {
-				for i := range n {
-					s += plainLoss(run, flow(i), p)
-				}
-				return s
-			}},
+			library: each(func(i int) float64 {
+				loss, _ := run.Loss(flow(i), p)
+				return loss.Total
+			}),
+			plain: each(func(i int) float64 { return plainLoss(run, flow(i), p) })},
 		{name: "loss of a prepared run and its slope", plainName: "the same, with a difference quotient", rounds: 1000, tolerance: 1e-7,
-			library: func(n int) (s float64) {
-				for i := range n {
-					loss, slope := prepared.LossAndSlope(flow(i))
-					s += loss + slope
-				}
-				return s
-			},
-			plain: func(n int) (s float64) {
-				for i := range n {
-					s += plainLoss(run, flow(i), p) + plainSlope(run, flow(i), p)
-				}
-				return s
-			}},
+			library: each(func(i int) float64 {
+				loss, slope := prepared.LossAndSlope(flow(i))
+				return loss + slope
+			}),
+			plain: each(func(i int) float64 { return plainLoss(run, flow(i), p) + plainSlope(run, flow(i), p) })},
 	}, err
 }
 
@@ -199,34 +135,20 @@ func freezing() ([]row, error) {
 		Weather: []frost.Air{{Temperature: outdoors}}, Until: 1e6}
 	return []row{
 		{name: "cooling to 0 °C and freezing of a quarter, closed form", plainName: "steps of 10 s", rounds: 1000, tolerance: 2e-3,
-			library: func(n int) (s float64) {
-				for i := range n {
-					cool, _ := lump.CoolingTime(temperature(i), 0, outdoors)
-					freeze, _ := lump.FreezingTime(0.25, outdoors)
-					s += cool.Seconds + freeze.Seconds
-				}
-				return s
-			},
-			plain: func(n int) (s float64) {
-				for i := range n {
-					s += coolBySteps(lump, temperature(i), 0, outdoors) + freezeBySteps(lump, 0.25, outdoors)
-				}
-				return s
-			}},
+			library: each(func(i int) float64 {
+				cool, _ := lump.CoolingTime(temperature(i), 0, outdoors)
+				freeze, _ := lump.FreezingTime(0.25, outdoors)
+				return cool.Seconds + freeze.Seconds
+			}),
+			plain: each(func(i int) float64 {
+				return coolBySteps(lump, temperature(i), 0, outdoors) + freezeBySteps(lump, 0.25, outdoors)
+			})},
 		{name: "freezing history of an insulated tube", plainName: "explicit enthalpy method in steps of 0.2 s", rounds: 30, tolerance: 5e-3,
-			library: func(n int) (s float64) {
-				for range n {
-					h, _ := standing.Resolve()
-					s += h.Closed.Seconds
-				}
-				return s
-			},
-			plain: func(n int) (s float64) {
-				for range n {
-					s += explicit(section, frost.Water(), 35, outdoors)
-				}
-				return s
-			}},
+			library: each(func(int) float64 {
+				h, _ := standing.Resolve()
+				return h.Closed.Seconds
+			}),
+			plain: each(func(int) float64 { return explicit(section, frost.Water(), 35, outdoors) })},
 	}, nil
 }
 
@@ -248,24 +170,26 @@ func networks() ([]row, error) {
 		}
 		list = append(list, row{name: fmt.Sprintf("two-pipe system, %d emitters", emitters),
 			plainName: "Newton's method with the full matrix (gonum)", rounds: []int{1000, 100, 5}[i], tolerance: 1e-9,
-			library: func(n int) (s float64) {
-				for range n {
-					if r, err := system.Solve(); err == nil {
-						s += r.Branches[0].Mass
-					}
+			library: solving(system),
+			plain: each(func(int) float64 {
+				mass, err := full.solve()
+				if err != nil {
+					return math.NaN()
 				}
-				return s
-			},
-			plain: func(n int) (s float64) {
-				for range n {
-					if mass, err := full.solve(); err == nil {
-						s += mass[0]
-					}
-				}
-				return s
-			}})
+				return mass[0]
+			})})
 	}
 	return list, nil
+}
+
+func solving(system *network.System) loop {
+	return each(func(int) float64 {
+		r, err := system.Solve()
+		if err != nil {
+			return math.NaN()
+		}
+		return r.Branches[0].Mass
+	})
 }
 
 func twoPipe(emitters int) (network.Network, error) {
@@ -294,14 +218,7 @@ func growth() (float64, error) {
 			return 0, err
 		}
 		per[i] = 1 / float64(solution.Iterations)
-		loops[i] = func(n int) (s float64) {
-			for range n {
-				if r, err := system.Solve(); err == nil {
-					s += r.Branches[0].Mass
-				}
-			}
-			return s
-		}
+		loops[i] = solving(system)
 	}
 	least := compare(100, loops[:]...)
 	return math.Log(least[1]*per[1]/(least[0]*per[0])) / math.Log(100), nil
@@ -316,11 +233,8 @@ func day() ([]row, error) {
 		Coil: 0.5, Sensor: 0.6, On: 47, Off: 52, Start: 50, Cold: 10, Ambient: 20, Step: 60, Days: 1,
 	}
 	return []row{{name: "a day at the cylinder, 20 layers, steps of a minute", rounds: 100,
-		library: func(n int) (s float64) {
-			for range n {
-				r, _ := d.Run(nil)
-				s += r.Delivered
-			}
-			return s
-		}}}, err
+		library: each(func(int) float64 {
+			r, _ := d.Run(nil)
+			return r.Delivered
+		})}}, err
 }
