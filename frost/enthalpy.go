@@ -99,33 +99,40 @@ func cellsOf(l Layer) int {
 }
 
 // A workspace is what the calculations of a night use one after the other.
-type workspace struct{ numbers []float64 }
-
-func (w *workspace) cleared(n int) []float64 {
-	if w == nil {
-		return make([]float64, n)
-	}
-	if n > len(w.numbers) {
-		w.numbers = make([]float64, n)
-	}
-	clear(w.numbers[:n])
-	return w.numbers[:n]
+type workspace struct {
+	resolver resolver
+	numbers  []float64
+	branches []int8
+	states   []State
+	steady   []float64
 }
 
+// allocate returns a resolver with its cells, in the memory if there is one.
 func allocate(water, cells int, memory *workspace) *resolver {
-	block := memory.cleared(27 * (cells + 1))
+	if memory == nil {
+		memory = new(workspace)
+	}
+	n := cells + 1
+	if n > len(memory.branches) {
+		memory.numbers, memory.branches = make([]float64, 27*n), make([]int8, n)
+	}
+	block := memory.numbers[:27*n]
+	clear(block)
+	clear(memory.branches)
 	take := func() []float64 {
-		part := block[: cells+1 : cells+1]
-		block = block[cells+1:]
+		part := block[:n:n]
+		block = block[n:]
 		return part
 	}
-	return &resolver{
+	r := &memory.resolver
+	*r = resolver{
 		water: water, cells: cells,
 		face: take(), capacity: take(), held: take(), perLiquid: take(), perIce: take(), latent: take(), inner: take(), outer: take(),
 		lambda: take(), slope: take(), h: take(), t: take(), slush: take(), g: take(), trial: take(), tt: take(),
 		f1: take(), f2: take(), rhs: take(), b: take(), s: take(), up: take(), value: take(),
-		in: take(), out: take(), inIce: take(), outIce: take(), branch: make([]int8, cells+1),
+		in: take(), out: take(), inIce: take(), outIce: take(), branch: memory.branches[:n],
 	}
+	return r
 }
 
 // geometry fills in volumes and shapes. The node of a cell lies at the radius

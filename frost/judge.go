@@ -2,6 +2,7 @@ package frost
 
 import (
 	"math"
+	"slices"
 
 	"example.com/hydronics"
 	"example.com/hydronics/pipe"
@@ -40,18 +41,27 @@ func CommonDoubts() Doubts { return Doubts{Air: 1, Conductivity: 0.1, Surface: 0
 // of ice and of opening each add what the method may be off by (see
 // [Standing.Tolerance]).
 func (n Night) Findings(o Outcome, doubts Doubts) ([]hydronics.Finding, error) {
-	const fn = "frost.Night.Findings"
-	if err := joined(n.check(fn),
-		hydronics.Within(fn, "doubt about the air", "K", doubts.Air, 0, 20, hydronics.Guard),
-		hydronics.Within(fn, "doubt about the conductivity", "", doubts.Conductivity, 0, 0.9, hydronics.Guard),
-		hydronics.Within(fn, "doubt about the surface", "", doubts.Surface, 0, 0.9, hydronics.Guard),
-		hydronics.Within(fn, "doubt about the drain valves", "", doubts.Kv, 0, 0.9, hydronics.Guard)); err != nil {
+	if err := joined(n.check("frost.Night.Findings"), doubts.check()); err != nil {
 		return nil, err
 	}
 	if !(o.Hour >= 0 && o.Hour < len(n.Weather)) {
-		return nil, hydronics.Within(fn, "hour of the outcome", "", float64(o.Hour), 0, float64(len(n.Weather)-1), "the hours of weather")
+		return nil, hydronics.Within("frost.Night.Findings", "hour of the outcome", "", float64(o.Hour), 0, float64(len(n.Weather)-1), "the hours of weather")
 	}
 	n.Weather = n.Weather[o.Hour:]
+	n.memory = new(workspace)
+	return n.findings(o, &doubted{night: n, doubts: doubts})
+}
+
+func (d Doubts) check() error {
+	const fn = "frost.Night.Findings"
+	return joined(
+		hydronics.Within(fn, "doubt about the air", "K", d.Air, 0, 20, hydronics.Guard),
+		hydronics.Within(fn, "doubt about the conductivity", "", d.Conductivity, 0, 0.9, hydronics.Guard),
+		hydronics.Within(fn, "doubt about the surface", "", d.Surface, 0, 0.9, hydronics.Guard),
+		hydronics.Within(fn, "doubt about the drain valves", "", d.Kv, 0, 0.9, hydronics.Guard))
+}
+
+func (n Night) findings(o Outcome, doubts *doubted) ([]hydronics.Finding, error) {
 	f := hydronics.Finding{Subject: "outdoor section", Danger: bursts, Bound: hydronics.AtLeast, Source: physics}
 	measure := func(o *Outcome) float64 { return o.Margin }
 	if o.NoIce {
@@ -127,32 +137,52 @@ func volume(rule string, v float64, source hydronics.Source) hydronics.Finding {
 // [Standing.Tolerance] states it.
 const resolvedWithin = 0.014
 
+// A doubted is a night as it cools with each of the doubts about the cold, followed
+// when it is first asked for.
+type doubted struct {
+	night    Night
+	doubts   Doubts
+	with     [3]cooldowns
+	followed int
+}
+
+// cool returns how the water cools with a doubt.
+func (d *doubted) cool(doubt int) (*cooldowns, error) {
+	for ; d.followed <= doubt; d.followed++ {
+		n := d.night
+		conductivity, surface := 1.0, 1.0
+		switch d.followed {
+		case 0:
+			n.Weather = warmer(n.Weather, -d.doubts.Air)
+		case 1:
+			conductivity += d.doubts.Conductivity
+		default:
+			surface += d.doubts.Surface
+		}
+		if d.followed > 0 {
+			n.Section = n.Section.scaled(conductivity, surface)
+			n.Fittings = slices.Clone(n.Fittings)
+			for i := range n.Fittings {
+				n.Fittings[i] = n.Fittings[i].scaled(conductivity, surface)
+			}
+		}
+		var err error
+		if d.with[d.followed], err = n.cool(false); err != nil {
+			return nil, err
+		}
+	}
+	return &d.with[doubt], nil
+}
+
 // doubt returns the uncertainty of what is measured on the outcome.
-func (n Night) doubt(o Outcome, d Doubts, measure func(*Outcome) float64) (float64, error) {
-	n.memory = new(workspace)
+func (n Night) doubt(o Outcome, d *doubted, measure func(*Outcome) float64) (float64, error) {
 	var squares float64
-	for _, change := range [...]func(*Night){
-		func(n *Night) { n.Weather = warmer(n.Weather, -d.Air) },
-		func(n *Night) {
-			n.Section = n.Section.scaled(1+d.Conductivity, 1)
-			for i := range n.Fittings {
-				n.Fittings[i] = n.Fittings[i].scaled(1+d.Conductivity, 1)
-			}
-		},
-		func(n *Night) {
-			n.Section = n.Section.scaled(1, 1+d.Surface)
-			for i := range n.Fittings {
-				n.Fittings[i] = n.Fittings[i].scaled(1, 1+d.Surface)
-			}
-		},
-	} {
-		other := n
-		other.Fittings = append([]Section(nil), n.Fittings...)
-		change(&other)
-		with, err := other.with(o.Drainage) // the cold does not change how the reach runs out
+	for i := range d.with {
+		cooled, err := d.cool(i)
 		if err != nil {
 			return math.NaN(), err
 		}
+		with := n.outcome(cooled, o.Drainage) // the cold does not change how the reach runs out
 		if with.Unopened || with.NoIce != o.NoIce {
 			return 2*math.Abs(measure(&o)) + 1, nil // the doubt alone turns the verdict
 		}
@@ -160,7 +190,7 @@ func (n Night) doubt(o Outcome, d Doubts, measure func(*Outcome) float64) (float
 		squares += move * move
 	}
 	if !o.NoIce { // nor does the valve change how the water cools
-		move := o.Emptying * (1/(1-d.Kv) - 1)
+		move := o.Emptying * (1/(1-d.doubts.Kv) - 1)
 		ice, opening := resolvedWithin*o.EarliestIce.Seconds, resolvedWithin*o.LatestOpening.Seconds
 		squares += move*move + ice*ice + opening*opening
 	}

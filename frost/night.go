@@ -50,7 +50,7 @@ type Night struct {
 	Reach  Reach
 	Stroke float64 // s in which the normally closed isolating valves close, 0 to 1e4; nothing empties before
 
-	memory *workspace // of one call
+	memory *workspace // of one call; Run and others that follow the water set it
 }
 
 // What an [Event] is.
@@ -164,7 +164,13 @@ func (n Night) Run() (Outcome, error) {
 	if err != nil {
 		return Outcome{}, err
 	}
-	return n.with(d)
+	c, err := n.cool(true)
+	if err != nil {
+		return Outcome{}, err
+	}
+	o := n.outcome(&c, d)
+	o.Events = n.events(&o)
+	return o, nil
 }
 
 // empty lets the reach run out through the drains that the cold can open, at
@@ -189,41 +195,58 @@ func (n Night) empty() (Drainage, error) {
 	return d, nil
 }
 
-// with takes the worse of two nights, which differ in what wall and insulation
-// hold when the power fails: the same figure serves both terms of a margin.
-func (n Night) with(d Drainage) (Outcome, error) {
+// A cooldown is how the water of a night cools, wherever it runs.
+type cooldown struct {
+	conducting, mixed History // of the tube
+	ice               Time    // as Outcome.EarliestIce
+	fitting           int
+	opening           Time // as Outcome.LatestOpening
+	coldest           float64
+}
+
+// cooldowns are the two nights of which the worse counts. They differ in what wall
+// and insulation hold when the power fails: the same figure serves both terms of a
+// margin.
+type cooldowns struct {
+	steady, warm cooldown
+	matter       bool // otherwise warm is left out
+}
+
+// cool follows the water, with the histories of the tube if they are to be kept.
+func (n Night) cool(keep bool) (c cooldowns, err error) {
 	const fn = "frost.Night.Run"
-	steady := make([]float64, 1+len(n.Fittings)) // W/m that flow before, from the tube and from the fittings
-	matter := false
-	for i := range steady {
+	steady := n.memory.steady[:0] // W/m that flow before, from the tube and from the fittings
+	for i := range 1 + len(n.Fittings) {
 		s := n.standing(i)
 		if err := joined(s.check(fn), s.checkTogether(fn)); err != nil {
-			return Outcome{}, err
+			return cooldowns{}, err
 		}
 		flow, err := s.Section.heatFlow(fn, n.Start, &n.Weather[0])
 		if err != nil {
-			return Outcome{}, err
+			return cooldowns{}, err
 		}
-		steady[i] = flow.PerMetre
-		matter = matter || s.Section.layersMatter(n.Medium, n.Start, flow)
+		steady = append(steady, flow.PerMetre)
+		c.matter = c.matter || s.Section.layersMatter(n.Medium, n.Start, flow)
 	}
-	o, err := n.from(d, steady)
-	if err != nil {
-		return Outcome{}, err
+	n.memory.steady = steady
+	if c.steady, err = n.from(steady, keep); err != nil || !c.matter {
+		return c, err
 	}
-	if matter {
-		clear(steady)
-		warm, err := n.from(d, steady)
-		if err != nil {
-			return Outcome{}, err
-		}
-		if warm.worse(&o) {
+	clear(steady)
+	c.warm, err = n.from(steady, keep)
+	return c, err
+}
+
+// outcome is what the cooldowns come to for water that leaves as d says.
+func (n Night) outcome(c *cooldowns, d Drainage) Outcome {
+	o := n.meets(&c.steady, d)
+	if c.matter {
+		if warm := n.meets(&c.warm, d); warm.worse(&o) {
 			o = warm
 			o.Warm = true
 		}
 	}
-	o.Events = n.events(&o)
-	return o, nil
+	return o
 }
 
 // standing is the water in the tube (0) or in a fitting (from 1 on) through the
@@ -259,34 +282,49 @@ func (s *Section) layersMatter(m Medium, start float64, flow HeatFlow) bool {
 
 // from follows the night, the layers of tube and fittings in the steady profile of
 // their heat flows; 0 for as warm as the water.
-func (n Night) from(d Drainage, steady []float64) (Outcome, error) {
-	o := Outcome{Fitting: -1, Drainage: d, Emptying: d.Time, EarliestIce: Time{Never: true}, Coldest: math.Inf(1)}
+func (n Night) from(steady []float64, keep bool) (cooldown, error) {
+	c := cooldown{ice: Time{Never: true}, fitting: -1, opening: Time{Never: true}, coldest: math.Inf(1)}
+	target := n.Setting.Opens - n.Setting.Tolerance
 	for i, flow := range steady {
 		s := n.standing(i)
+		s.forget = !keep || i > 0
 		conducting, err := s.from(flow)
 		if err != nil {
-			return Outcome{}, err
+			return cooldown{}, err
 		}
-		s.Mixed = true
+		c.coldest = min(c.coldest, conducting.coldest())
+		var mean, middle Time
+		if i == 0 {
+			middle = conducting.when(func(s State) float64 { return target - s.Centre }, false)
+		}
+		s.Mixed = true // from here on the states of a conducting history that is forgotten are lost
 		mixed, err := s.from(flow)
 		if err != nil {
-			return Outcome{}, err
+			return cooldown{}, err
 		}
+		c.coldest = min(c.coldest, mixed.coldest())
 		first := earlier(conducting.FirstIce, mixed.FirstIce)
-		o.Coldest = min(o.Coldest, conducting.coldest(), mixed.coldest())
-		if i == 0 {
-			o.Conducting, o.Mixed, o.EarliestIce = conducting, mixed, first
-		} else if first != o.EarliestIce && earlier(o.EarliestIce, first) == first {
-			o.EarliestIce, o.Fitting = first, i-1
+		if i > 0 {
+			if first != c.ice && earlier(c.ice, first) == first {
+				c.ice, c.fitting = first, i-1
+			}
+			continue
+		}
+		c.ice = first
+		if keep {
+			c.conducting, c.mixed = conducting, mixed
+		}
+		if mean = mixed.MeanTime(target); target > 0 && !mean.Never && !middle.Never {
+			c.opening = Time{Seconds: max(mean.Seconds, middle.Seconds) + n.Setting.Lag}
 		}
 	}
-	target := n.Setting.Opens - n.Setting.Tolerance
-	mean, middle := o.Mixed.MeanTime(target), o.Conducting.when(func(s State) float64 { return target - s.Centre }, false)
-	if target <= 0 || mean.Never || middle.Never {
-		o.LatestOpening = Time{Never: true}
-	} else {
-		o.LatestOpening = Time{Seconds: max(mean.Seconds, middle.Seconds) + n.Setting.Lag}
-	}
+	return c, nil
+}
+
+// meets sets the cold against the water that leaves.
+func (n Night) meets(c *cooldown, d Drainage) Outcome {
+	o := Outcome{EarliestIce: c.ice, Fitting: c.fitting, LatestOpening: c.opening, Emptying: d.Time, Coldest: c.coldest,
+		Drainage: d, Conducting: c.conducting, Mixed: c.mixed}
 	switch {
 	case o.EarliestIce.Never:
 		o.NoIce = true
@@ -295,7 +333,7 @@ func (n Night) from(d Drainage, steady []float64) (Outcome, error) {
 	default:
 		o.Margin = n.margin(&o)
 	}
-	return o, nil
+	return o
 }
 
 // margin is the time between the last water and the first ice. Emptying begins
@@ -354,15 +392,16 @@ func (n Night) Worst() (hour int, worst Outcome, err error) {
 	n.memory = new(workspace)
 	for i := range series {
 		n.Weather = series[i:]
-		o, err := n.with(d)
+		c, err := n.cool(true)
 		if err != nil {
 			return 0, Outcome{}, err
 		}
-		if i == 0 || o.worse(&worst) {
+		if o := n.outcome(&c, d); i == 0 || o.worse(&worst) {
 			hour, worst = i, o
 			worst.Hour = i
 		}
 	}
+	worst.Events = n.events(&worst)
 	return hour, worst, nil
 }
 

@@ -8,6 +8,8 @@ import (
 	"example.com/hydronics/fluid"
 	"example.com/hydronics/frost"
 	"example.com/hydronics/pipe"
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -194,6 +196,50 @@ func TestNightThatEndsOrIsMild(t *testing.T) {
 
 // A cold snap in a mild series: the cut is worst when the snap finds the water
 // already cool; the same weather in the other order says the same hour shifted.
+// Several nights at once come out as each by itself, whether they share their cold
+// with one before or not.
+func TestNightsTogether(t *testing.T) {
+	bare := foamed()
+	bare.Layers = bare.Layers[:1]
+	var nights []frost.Night
+	for _, change := range []func(*frost.Night){
+		func(*frost.Night) {},
+		func(n *frost.Night) { n.Reach.Drains[0].Kv = 0.2 }, // the same cold as the first, but a slower valve
+		func(n *frost.Night) { n.Stroke = 1200 },
+		func(n *frost.Night) { n.Reach.Drains = nil },
+		func(n *frost.Night) { n.Section = bare },
+		func(n *frost.Night) { n.Fittings = []frost.Section{bare} },
+		func(n *frost.Night) { n.Start = 31 },
+		func(n *frost.Night) { n.Weather[0].Wind = 3 },
+		func(n *frost.Night) { n.Weather[0].Temperature = -30 },
+		func(n *frost.Night) { n.Cut = hydronics.Hour },
+		func(n *frost.Night) { n.Setting.Lag = 0 },
+		func(n *frost.Night) { n.Section.Surface.Emissivity = 0.2 },
+		func(*frost.Night) {},
+	} {
+		n := night()
+		change(&n)
+		nights = append(nights, n)
+	}
+	doubts := frost.CommonDoubts()
+	together, err := frost.Nights(nights, doubts)
+	require.NoError(t, err)
+	require.Len(t, together, len(nights))
+	for i, n := range nights {
+		alone := run(t, n)
+		found, err := n.Findings(alone, doubts)
+		require.NoError(t, err)
+		if diff := cmp.Diff(frost.Judged{Outcome: alone, Findings: found}, together[i], cmpopts.EquateNaNs()); diff != "" {
+			t.Errorf("night %d: %s", i, diff)
+		}
+	}
+	nights[1].Setting.Lift = 2
+	_, err = frost.Nights(nights, doubts)
+	require.ErrorContains(t, err, "lift of the drain valve")
+	_, err = frost.Nights(nil, frost.Doubts{Kv: 1})
+	require.ErrorContains(t, err, "doubt about the drain valves")
+}
+
 func TestWorstHour(t *testing.T) {
 	n := night()
 	n.Section.Layers[1].Thickness = 0.009

@@ -44,6 +44,7 @@ type Standing struct {
 	opens float64
 
 	memory *workspace // nil: its own
+	forget bool       // the states of the history are needed only until the memory is used again
 }
 
 // A State is a Standing at one moment.
@@ -225,8 +226,13 @@ const maxSteps = 100_000
 
 func (s Standing) run(r *resolver) (History, error) {
 	const fn = "frost.Standing.Resolve"
-	h := History{ReachedZero: Time{Never: true}, FirstIce: Time{Never: true}, Closed: Time{Never: true},
-		States: make([]State, 0, 32)}
+	h := History{ReachedZero: Time{Never: true}, FirstIce: Time{Never: true}, Closed: Time{Never: true}}
+	if s.forget {
+		h.States = s.memory.states[:0]
+		defer func() { s.memory.states = h.States }()
+	} else {
+		h.States = make([]State, 0, 32)
+	}
 	before := r.content()
 	now, step := 0.0, 1.0
 	r.setOutdoors(s.Section.Surface, &s.Weather[0], now, step)

@@ -32,6 +32,7 @@ func frostExempt() map[string]string {
 		"frost.Night.Run":               judged,
 		"frost.Night.Worst":             judged,
 		"frost.Night.Findings":          judged,
+		"frost.Nights":                  judged,
 		"frost.Night.Remedies":          judged,
 		"frost.Night.Instead":           judged,
 		"frost.Arrangement.Findings":    judged,

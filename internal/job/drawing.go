@@ -259,13 +259,8 @@ func (p *plant) drawCooling(d *Drawing) error {
 	if !p.liquid.IsWater() {
 		return nil
 	}
-	for i := range p.pieces {
-		if q := &p.pieces[i]; q.outdoors {
-			var err error
-			if q.exposure, err = p.expose(q); err != nil {
-				return err
-			}
-		}
+	if err := p.exposeAll(); err != nil {
+		return err
 	}
 	reaches := p.reaches()
 	for i := range reaches {

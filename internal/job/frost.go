@@ -2,6 +2,7 @@ package job
 
 import (
 	"math"
+	"slices"
 
 	"example.com/hydronics"
 	"example.com/hydronics/frost"
@@ -11,14 +12,12 @@ import (
 // judgeFrost judges what stands outdoors without power. Everything starts at the
 // return temperature, the lower of the two.
 func (p *plant) judgeFrost(s *Sheet) error {
+	if err := p.exposeAll(); err != nil {
+		return err
+	}
 	for i := range p.pieces {
 		if q := &p.pieces[i]; q.outdoors {
-			x, err := p.expose(q)
-			if err != nil {
-				return err
-			}
-			q.exposure = x
-			s.Frost = append(s.Frost, x)
+			s.Frost = append(s.Frost, q.exposure)
 		}
 	}
 	reaches := p.reaches()
@@ -27,10 +26,8 @@ func (p *plant) judgeFrost(s *Sheet) error {
 			return err
 		}
 	}
-	for i := range reaches {
-		if err := p.judgeReach(s, &reaches[i]); err != nil {
-			return err
-		}
+	if err := p.judgeReaches(s, reaches); err != nil {
+		return err
 	}
 	if len(reaches) == 0 {
 		return nil
@@ -62,8 +59,30 @@ func (p *plant) air() frost.Air {
 	return frost.Air{Temperature: p.job.Site.Coldest, Wind: p.job.Site.Wind, PressureAbs: p.atmosphere}
 }
 
+// exposeAll finds how the outdoor pieces cool without power.
+func (p *plant) exposeAll() error {
+	for i := range p.pieces {
+		q := &p.pieces[i]
+		if !q.outdoors {
+			continue
+		}
+		// One of the same tube and insulation cools as one before.
+		alike := slices.IndexFunc(p.pieces[:i], func(b piece) bool {
+			return b.outdoors && b.tube == q.tube && b.insulation == q.insulation
+		})
+		var err error
+		if alike >= 0 {
+			q.exposure = p.pieces[alike].exposure
+		} else if q.exposure, err = p.expose(q); err != nil {
+			return err
+		}
+		q.exposure.Name, q.exposure.Length = q.route.Name, q.length
+	}
+	return nil
+}
+
 func (p *plant) expose(q *piece) (Exposure, error) {
-	x := Exposure{Name: q.route.Name, Tube: q.tube.Designation, Length: q.length, Insulation: q.insulation.Thickness, Start: p.ret}
+	x := Exposure{Tube: q.tube.Designation, Insulation: q.insulation.Thickness, Start: p.ret}
 	air := p.air()
 	section := q.section()
 	flow, err := section.HeatFlow(x.Start, air)

@@ -145,67 +145,88 @@ func (p *plant) fill(out *reach, r *Route, first, last int) {
 	}
 }
 
-// judgeReach judges one line outdoors against the power cut.
-func (p *plant) judgeReach(s *Sheet, r *reach) error {
+// judgeReaches judges the lines outdoors against the power cut.
+func (p *plant) judgeReaches(s *Sheet, reaches []reach) error {
 	if !p.liquid.IsWater() {
 		return nil
 	}
-	if len(r.frost.Drains) == 0 {
-		s.add(Frost, groupFrost, p.survives(r.route.Name, &r.worst))
-		return nil
-	}
-	outcome, found, err := p.nights.follow(p.night(r))
+	judged, err := p.nights.follow(p.drained(reaches))
 	if err != nil {
 		return err
 	}
-	for _, f := range found {
+	for i := range reaches {
+		r := &reaches[i]
+		if len(r.frost.Drains) == 0 {
+			s.add(Frost, groupFrost, p.survives(r.route.Name, &r.worst))
+			continue
+		}
+		s.addNight(r.route.Name, &judged[0])
+		judged = judged[1:]
+	}
+	return nil
+}
+
+// drained returns the nights of the lines that drain.
+func (p *plant) drained(reaches []reach) []frost.Night {
+	var all []frost.Night
+	for i := range reaches {
+		if r := &reaches[i]; len(r.frost.Drains) > 0 {
+			all = append(all, p.night(r))
+		}
+	}
+	return all
+}
+
+func (s *Sheet) addNight(name string, judged *frost.Judged) {
+	for _, f := range judged.Findings {
 		switch {
 		case f.Subject == "outdoor section":
-			f.Subject = r.route.Name
+			f.Subject = name
 		case identities[f.Rule] == saidBetter, s.has(f.Rule):
 			continue // judgeFrost asks for it with the papers of the unit; the rest is said once
 		}
 		s.add(Frost, groupFrost, f)
 	}
-	line := NightLine{Name: r.route.Name, EarliestIce: seconds(outcome.EarliestIce), LatestOpening: seconds(outcome.LatestOpening),
-		Emptying: outcome.Emptying, Margin: outcome.Margin, NoIce: outcome.NoIce, Unopened: outcome.Unopened,
-		Left: outcome.Drainage.Volume, Stays: outcome.Drainage.Trapped + outcome.Drainage.Held}
-	for _, e := range outcome.Events {
-		line.Events = append(line.Events, NightEvent{e.Time, e.What})
+	o := &judged.Outcome
+	line := NightLine{Name: name, EarliestIce: seconds(o.EarliestIce), LatestOpening: seconds(o.LatestOpening),
+		Emptying: o.Emptying, Margin: o.Margin, NoIce: o.NoIce, Unopened: o.Unopened,
+		Left: o.Drainage.Volume, Stays: o.Drainage.Trapped + o.Drainage.Held, Events: make([]NightEvent, len(o.Events))}
+	for i, e := range o.Events {
+		line.Events[i] = NightEvent{e.Time, e.What}
 	}
 	s.Nights = append(s.Nights, line)
-	return nil
 }
 
 // nights are those that were followed already, by all that goes into them: a night
 // takes long to follow, and most remedies that are tried leave it as it is.
-type nights map[string]followed
+type nights map[string]frost.Judged
 
-type followed struct {
-	outcome frost.Outcome
-	found   []hydronics.Finding
-}
-
-func (n nights) follow(night frost.Night) (frost.Outcome, []hydronics.Finding, error) {
-	key := ""
-	if n != nil {
-		key = fmt.Sprint(night)
-		if f, ok := n[key]; ok {
-			return f.outcome, f.found, nil
+// follow follows and judges the nights that are not known yet.
+func (known nights) follow(all []frost.Night) ([]frost.Judged, error) {
+	if known == nil {
+		return frost.Nights(all, frost.CommonDoubts())
+	}
+	var fresh []frost.Night
+	var freshKeys []string
+	keys := make([]string, len(all))
+	for i := range all {
+		keys[i] = fmt.Sprint(all[i])
+		if _, ok := known[keys[i]]; !ok {
+			fresh, freshKeys = append(fresh, all[i]), append(freshKeys, keys[i])
 		}
 	}
-	outcome, err := night.Run()
+	judged, err := frost.Nights(fresh, frost.CommonDoubts())
 	if err != nil {
-		return frost.Outcome{}, nil, err
+		return nil, err
 	}
-	found, err := night.Findings(outcome, frost.CommonDoubts())
-	if err != nil {
-		return frost.Outcome{}, nil, err
+	for i, key := range freshKeys {
+		known[key] = judged[i]
 	}
-	if n != nil {
-		n[key] = followed{outcome, found}
+	result := make([]frost.Judged, len(all))
+	for i, key := range keys {
+		result[i] = known[key]
 	}
-	return outcome, found, nil
+	return result, nil
 }
 
 // night is the power cut of the job for a reach.

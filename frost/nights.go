@@ -1,0 +1,66 @@
+package frost
+
+import (
+	"slices"
+
+	"example.com/hydronics"
+)
+
+// A Judged is what comes of a night, and how it is judged.
+type Judged struct {
+	Outcome  Outcome
+	Findings []hydronics.Finding
+}
+
+// Nights runs and judges several nights, as [Night.Run] and [Night.Findings] do one
+// after the other. Those of the same water in the same cold, such as supply and
+// return of one unit, differ only in where the water runs: how it cools is followed
+// once for all of them.
+//
+// Errors: those of [Night.Run] and [Night.Findings].
+// Source: the one of [Night.Run].
+func Nights(nights []Night, doubts Doubts) ([]Judged, error) {
+	if err := doubts.check(); err != nil {
+		return nil, err
+	}
+	all := make([]Judged, len(nights))
+	cold := make([]doubted, len(nights)) // of a night like none before
+	before := make([]cooldowns, len(nights))
+	memory := new(workspace)
+	for i := range nights {
+		n := nights[i]
+		n.memory = memory
+		if err := n.check("frost.Night.Run"); err != nil {
+			return nil, err
+		}
+		d, err := n.empty()
+		if err != nil {
+			return nil, err
+		}
+		first := slices.IndexFunc(nights[:i], func(m Night) bool { return n.coolsAs(&m) })
+		if first < 0 {
+			first = i
+			if before[i], err = n.cool(true); err != nil {
+				return nil, err
+			}
+			cold[i] = doubted{night: n, doubts: doubts}
+		}
+		o := n.outcome(&before[first], d)
+		o.Events = n.events(&o)
+		all[i].Outcome = o
+		if all[i].Findings, err = n.findings(o, &cold[first]); err != nil {
+			return nil, err
+		}
+	}
+	return all, nil
+}
+
+// coolsAs reports whether the water of both nights cools in the same way.
+func (n *Night) coolsAs(m *Night) bool {
+	return n.Section.equal(m.Section) && slices.EqualFunc(n.Fittings, m.Fittings, Section.equal) &&
+		n.Medium == m.Medium && n.Start == m.Start && slices.Equal(n.Weather, m.Weather) && n.Cut == m.Cut && n.Setting == m.Setting
+}
+
+func (s Section) equal(t Section) bool {
+	return s.Bore == t.Bore && s.Film == t.Film && slices.Equal(s.Layers, t.Layers) && s.Surface == t.Surface
+}
