@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"example.com/hydronics/dhw"
 )
@@ -186,11 +187,23 @@ var requirements = []struct{ id, rule string }{
 	{"bath-at-most/*", "bath outlet not too hot"},
 }
 
+// An identity is an id of the table.
+type identity struct {
+	id     string // without the *
+	each   bool   // goes on with the subject
+	number int    // the same for all rules of one id
+}
+
 // identities are the ids by rule.
-var identities = func() map[string]string {
-	ids := make(map[string]string, len(requirements))
+var identities = func() map[string]identity {
+	ids := make(map[string]identity, len(requirements))
+	numbers := map[string]int{}
 	for _, r := range requirements {
-		ids[r.rule] = r.id
+		if _, known := numbers[r.id]; !known {
+			numbers[r.id] = len(numbers)
+		}
+		id, each := strings.CutSuffix(r.id, "*")
+		ids[r.rule] = identity{id, each, numbers[r.id]}
 	}
 	return ids
 }()
@@ -217,20 +230,30 @@ var bookKeys = map[dhw.Rulebook]string{
 // identify returns the id of a requirement. A rule that nobody gave an id has one
 // made of its words; a test sees to it that there is none.
 func (s *Sheet) identify(p Part, rule, subject string) string {
-	id, known := identities[rule]
+	known, ok := identities[rule]
 	for i := range beginnings {
-		if !known && strings.HasPrefix(rule, beginnings[i].words) {
-			id, known = beginnings[i].id, true
+		if !ok && strings.HasPrefix(rule, beginnings[i].words) {
+			known, ok = identity{id: beginnings[i].id, number: len(requirements) + i}, true
+			known.id, known.each = strings.CutSuffix(known.id, "*")
 		}
 	}
-	if !known {
-		id = unnamed + key(rule) + "/*"
+	if !ok {
+		known = identity{unnamed + string(appendKey(nil, rule)) + "/", true, len(requirements) + len(beginnings)}
 	}
-	if base, each := strings.CutSuffix(id, "*"); each {
-		id = base + key(subject)
+	var room [96]byte
+	b := append(append(append(room[:0], partKeys[p]...), '/'), known.id...)
+	if known.each {
+		b = appendKey(b, subject)
 	}
-	first := partKeys[p] + "/" + id
-	id = first
+	first := string(b)
+	if len(s.said) == 0 {
+		s.said = make([]bool, len(requirements)+len(beginnings)+1)
+	}
+	if !s.said[known.number] { // no id begins another, so nothing that was said can be the same
+		s.said[known.number] = true
+		return first
+	}
+	id := first
 	for n := 2; s.knows(id); n++ { // two parts of one name
 		id = first + "/" + strconv.Itoa(n)
 	}
@@ -248,24 +271,23 @@ func (s *Sheet) knows(id string) bool {
 	return false
 }
 
-// key puts a name into lower case with hyphens: letters and digits of any script
-// stay, everything between them becomes one hyphen.
-func key(name string) string {
-	var b strings.Builder
-	gap := false
+// appendKey appends a name in lower case with hyphens: letters and digits of any
+// script stay, everything between them becomes one hyphen.
+func appendKey(b []byte, name string) []byte {
+	begin, gap := len(b), false
 	for _, r := range name {
 		if !unicode.IsLetter(r) && !unicode.IsDigit(r) {
-			gap = b.Len() > 0
+			gap = len(b) > begin
 			continue
 		}
 		if gap {
-			b.WriteByte('-')
+			b = append(b, '-')
 			gap = false
 		}
-		b.WriteRune(unicode.ToLower(r))
+		b = utf8.AppendRune(b, unicode.ToLower(r))
 	}
-	if b.Len() == 0 {
-		return "none"
+	if len(b) == begin {
+		return append(b, "none"...)
 	}
-	return b.String()
+	return b
 }

@@ -140,7 +140,24 @@ func TestKeyOfAName(t *testing.T) {
 		"":                                "none",
 		"客厅":                              "客厅",
 	} {
-		assert.Equal(t, want, key(name))
+		assert.Equal(t, want, string(appendKey([]byte("part/"), name))[len("part/"):])
+	}
+}
+
+// What identify relies on where it does not look through the sheet: an id of the
+// table is never another one with more behind it.
+func TestNoIDBeginsAnother(t *testing.T) {
+	ids := []string{unnamed}
+	for _, r := range requirements {
+		ids = append(ids, strings.TrimSuffix(r.id, "*"))
+	}
+	for _, b := range beginnings {
+		ids = append(ids, strings.TrimSuffix(b.id, "*"))
+	}
+	for _, a := range ids {
+		for _, b := range ids {
+			assert.False(t, strings.HasPrefix(a, strings.TrimSuffix(b, "/")+"/") && a != b, "%s begins %s", b, a)
+		}
 	}
 }
 

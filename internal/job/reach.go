@@ -182,7 +182,7 @@ func (s *Sheet) addNight(name string, judged *frost.Judged) {
 		switch {
 		case f.Subject == "outdoor section":
 			f.Subject = name
-		case identities[f.Rule] == saidBetter, s.has(f.Rule):
+		case identities[f.Rule].id == saidBetter, s.has(f.Rule):
 			continue // judgeFrost asks for it with the papers of the unit; the rest is said once
 		}
 		s.add(Frost, groupFrost, f)

@@ -40,6 +40,8 @@ type Sheet struct {
 	AfterRemedies *int `json:"not_met_after_remedies,omitempty"`
 	// Further is what the remedies ask for when they are applied together.
 	Further []Change `json:"further_changes,omitempty"`
+
+	said []bool // by the number of an id, see identify
 }
 
 // ModeHeating, ModeHotWater and ModeHouse name the modes: a buffer that stands
