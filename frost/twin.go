@@ -182,6 +182,7 @@ func (t *twin) run() ([]Outflow, error) {
 	out := append(make([]Outflow, 0, 64), Outflow{Flow: q[0] + q[1]})
 	now, gone := 0.0, 0.0
 	most, mostChange := mostOut/t.finer*total*t.area, flowChange/t.finer
+	var rate [2]float64 // of change of the flows, which foresees the next ones
 	step := 0.01 * total * t.area / (q[0] + q[1])
 	for steps := 0; ; steps++ {
 		if steps == maxSteps {
@@ -191,7 +192,7 @@ func (t *twin) run() ([]Outflow, error) {
 		var next, then [2]float64
 		var change float64
 		for {
-			then = q
+			then = foreseen(&q, &rate, gamma*dt)
 			if err := t.flows(&then, t.left, gamma*dt); err != nil {
 				return nil, err
 			}
@@ -199,7 +200,10 @@ func (t *twin) run() ([]Outflow, error) {
 			for i := range t.n {
 				base[i] -= (1 - gamma) * dt * then[i] / t.area
 			}
-			end := then
+			for i := range t.n {
+				rate[i] = (then[i] - q[i]) / (gamma * dt)
+			}
+			end := foreseen(&q, &rate, dt)
 			if err := t.flows(&end, base, gamma*dt); err != nil {
 				return nil, err
 			}
@@ -241,6 +245,18 @@ func (t *twin) run() ([]Outflow, error) {
 		}
 		step = dt * max(0.3, min(2.5, 0.9*math.Sqrt(mostChange/max(change, 1e-9))))
 	}
+}
+
+// foreseen returns the flows that a rate of change leads to, for Newton's method to
+// start from; where one would stop or turn, those of now.
+func foreseen(q, rate *[2]float64, dt float64) [2]float64 {
+	next := *q
+	for i := range next {
+		if ahead := q[i] + rate[i]*dt; ahead*q[i] > 0 {
+			next[i] = ahead
+		}
+	}
+	return next
 }
 
 // untilBend shortens a step that would pass the end of a leg, where the flow
