@@ -49,7 +49,7 @@ func (n Night) Findings(o Outcome, doubts Doubts) ([]hydronics.Finding, error) {
 	}
 	n.Weather = n.Weather[o.Hour:]
 	n.memory = new(workspace)
-	return n.findings(o, &doubted{night: n, doubts: doubts})
+	return n.findings(&o, &doubted{night: n, doubts: doubts})
 }
 
 func (d Doubts) check() error {
@@ -61,7 +61,7 @@ func (d Doubts) check() error {
 		hydronics.Within(fn, "doubt about the drain valves", "", d.Kv, 0, 0.9, hydronics.Guard))
 }
 
-func (n Night) findings(o Outcome, doubts *doubted) ([]hydronics.Finding, error) {
+func (n *Night) findings(o *Outcome, doubts *doubted) ([]hydronics.Finding, error) {
 	f := hydronics.Finding{Subject: "outdoor section", Danger: bursts, Bound: hydronics.AtLeast, Source: physics}
 	measure := func(o *Outcome) float64 { return o.Margin }
 	if o.NoIce {
@@ -79,7 +79,7 @@ func (n Night) findings(o Outcome, doubts *doubted) ([]hydronics.Finding, error)
 			}
 		}
 	}
-	f.Value = measure(&o)
+	f.Value = measure(o)
 	if o.Unopened {
 		f.Value = -o.EarliestIce.Seconds // ice that nothing forestalls
 	} else {
@@ -88,7 +88,7 @@ func (n Night) findings(o Outcome, doubts *doubted) ([]hydronics.Finding, error)
 			return nil, err
 		}
 	}
-	findings := []hydronics.Finding{f.Judge()}
+	findings := append(make([]hydronics.Finding, 0, 10), f.Judge())
 	if !o.NoIce && len(n.Reach.Drains) > 0 {
 		findings = append(findings,
 			volume("no water stays in pockets", o.Drainage.Trapped, shape),
@@ -96,7 +96,7 @@ func (n Night) findings(o Outcome, doubts *doubted) ([]hydronics.Finding, error)
 		if o.Drainage.Level > 0 {
 			findings = append(findings, volume("no tube lies level at a drain valve", o.Drainage.Level, shape))
 		}
-		if len(n.Reach.exposed().Drains) < len(n.Reach.Drains) {
+		if slices.ContainsFunc(n.Reach.Drains, func(d Drain) bool { return !n.Reach.feels(d) }) {
 			findings = append(findings, hydronics.Statement("every drain valve stands outdoors, where the cold opens it",
 				"outdoor section", false, custom, bursts))
 		}
@@ -120,7 +120,7 @@ func (n Night) findings(o Outcome, doubts *doubted) ([]hydronics.Finding, error)
 
 // windless reports whether a coefficient is computed that wind would raise, and
 // none is given.
-func (n Night) windless() bool {
+func (n *Night) windless() bool {
 	given := n.Section.Surface.Method == Given
 	for i := range n.Fittings {
 		given = given && n.Fittings[i].Surface.Method == Given
@@ -175,7 +175,7 @@ func (d *doubted) cool(doubt int) (*cooldowns, error) {
 }
 
 // doubt returns the uncertainty of what is measured on the outcome.
-func (n Night) doubt(o Outcome, d *doubted, measure func(*Outcome) float64) (float64, error) {
+func (n *Night) doubt(o *Outcome, d *doubted, measure func(*Outcome) float64) (float64, error) {
 	var squares float64
 	for i := range d.with {
 		cooled, err := d.cool(i)
@@ -184,9 +184,9 @@ func (n Night) doubt(o Outcome, d *doubted, measure func(*Outcome) float64) (flo
 		}
 		with := n.outcome(cooled, o.Drainage) // the cold does not change how the reach runs out
 		if with.Unopened || with.NoIce != o.NoIce {
-			return 2*math.Abs(measure(&o)) + 1, nil // the doubt alone turns the verdict
+			return 2*math.Abs(measure(o)) + 1, nil // the doubt alone turns the verdict
 		}
-		move := measure(&with) - measure(&o)
+		move := measure(&with) - measure(o)
 		squares += move * move
 	}
 	if !o.NoIce { // nor does the valve change how the water cools

@@ -2,6 +2,7 @@ package frost
 
 import (
 	"math"
+	"slices"
 
 	"example.com/hydronics"
 	"example.com/hydronics/fluid"
@@ -128,7 +129,7 @@ const endless = 1e8
 
 // lasting returns the weather of the cut. After a series that is shorter comes an
 // hour that is no milder than any of its own.
-func (n Night) lasting() []Air {
+func (n *Night) lasting() []Air {
 	if hours := math.Ceil(n.Cut / hydronics.Hour); n.Cut != 0 && hours <= float64(len(n.Weather)) {
 		return n.Weather[:int(hours)]
 	}
@@ -213,7 +214,7 @@ type cooldowns struct {
 }
 
 // cool follows the water, with the histories of the tube if they are to be kept.
-func (n Night) cool(keep bool) (c cooldowns, err error) {
+func (n *Night) cool(keep bool) (c cooldowns, err error) {
 	const fn = "frost.Night.Run"
 	steady := n.memory.steady[:0] // W/m that flow before, from the tube and from the fittings
 	for i := range 1 + len(n.Fittings) {
@@ -238,7 +239,7 @@ func (n Night) cool(keep bool) (c cooldowns, err error) {
 }
 
 // outcome is what the cooldowns come to for water that leaves as d says.
-func (n Night) outcome(c *cooldowns, d Drainage) Outcome {
+func (n *Night) outcome(c *cooldowns, d Drainage) Outcome {
 	o := n.meets(&c.steady, d)
 	if c.matter {
 		if warm := n.meets(&c.warm, d); warm.worse(&o) {
@@ -251,7 +252,7 @@ func (n Night) outcome(c *cooldowns, d Drainage) Outcome {
 
 // standing is the water in the tube (0) or in a fitting (from 1 on) through the
 // night, to the two moments that decide.
-func (n Night) standing(i int) Standing {
+func (n *Night) standing(i int) Standing {
 	s := Standing{Section: n.Section, Medium: n.Medium, Start: n.Start, Weather: n.lasting(), Until: n.Cut,
 		brief: true, opens: n.Setting.Opens - n.Setting.Tolerance, memory: n.memory}
 	if n.Cut == 0 {
@@ -282,7 +283,7 @@ func (s *Section) layersMatter(m Medium, start float64, flow HeatFlow) bool {
 
 // from follows the night, the layers of tube and fittings in the steady profile of
 // their heat flows; 0 for as warm as the water.
-func (n Night) from(steady []float64, keep bool) (cooldown, error) {
+func (n *Night) from(steady []float64, keep bool) (cooldown, error) {
 	c := cooldown{ice: Time{Never: true}, fitting: -1, opening: Time{Never: true}, coldest: math.Inf(1)}
 	target := n.Setting.Opens - n.Setting.Tolerance
 	for i, flow := range steady {
@@ -322,13 +323,13 @@ func (n Night) from(steady []float64, keep bool) (cooldown, error) {
 }
 
 // meets sets the cold against the water that leaves.
-func (n Night) meets(c *cooldown, d Drainage) Outcome {
+func (n *Night) meets(c *cooldown, d Drainage) Outcome {
 	o := Outcome{EarliestIce: c.ice, Fitting: c.fitting, LatestOpening: c.opening, Emptying: d.Time, Coldest: c.coldest,
 		Drainage: d, Conducting: c.conducting, Mixed: c.mixed}
 	switch {
 	case o.EarliestIce.Never:
 		o.NoIce = true
-	case o.LatestOpening.Never || len(n.Reach.exposed().Drains) == 0:
+	case o.LatestOpening.Never || !slices.ContainsFunc(n.Reach.Drains, n.Reach.feels):
 		o.Unopened = true
 	default:
 		o.Margin = n.margin(&o)
@@ -338,7 +339,7 @@ func (n Night) meets(c *cooldown, d Drainage) Outcome {
 
 // margin is the time between the last water and the first ice. Emptying begins
 // when the drains are open and the isolating valves closed.
-func (n Night) margin(o *Outcome) float64 {
+func (n *Night) margin(o *Outcome) float64 {
 	return o.EarliestIce.Seconds - max(o.LatestOpening.Seconds, n.Stroke) - o.Emptying
 }
 
@@ -349,14 +350,14 @@ func earlier(a, b Time) Time {
 	return a
 }
 
-func (n Night) events(o *Outcome) []Event {
+func (n *Night) events(o *Outcome) []Event {
 	e := []Event{{0, PowerFails}, {n.Stroke, ValvesClosed}}
 	add := func(t Time, what string) {
 		if !t.Never {
 			e = append(e, Event{t.Seconds, what})
 		}
 	}
-	if len(n.Reach.exposed().Drains) > 0 {
+	if slices.ContainsFunc(n.Reach.Drains, n.Reach.feels) {
 		add(o.LatestOpening, DrainsOpen)
 		add(Time{max(o.LatestOpening.Seconds, n.Stroke) + o.Emptying, o.LatestOpening.Never}, ReachEmpty)
 	}

@@ -24,8 +24,11 @@ func Nights(nights []Night, doubts Doubts) ([]Judged, error) {
 		return nil, err
 	}
 	all := make([]Judged, len(nights))
-	cold := make([]doubted, len(nights)) // of a night like none before
-	before := make([]cooldowns, len(nights))
+	type followed struct {
+		certain cooldowns
+		doubted doubted
+	}
+	cold := make([]*followed, len(nights)) // the same for all that cool alike
 	memory := new(workspace)
 	for i := range nights {
 		n := nights[i]
@@ -37,18 +40,18 @@ func Nights(nights []Night, doubts Doubts) ([]Judged, error) {
 		if err != nil {
 			return nil, err
 		}
-		first := slices.IndexFunc(nights[:i], func(m Night) bool { return n.coolsAs(&m) })
-		if first < 0 {
-			first = i
-			if before[i], err = n.cool(true); err != nil {
+		if alike := slices.IndexFunc(nights[:i], func(m Night) bool { return n.coolsAs(&m) }); alike >= 0 {
+			cold[i] = cold[alike]
+		} else {
+			cold[i] = &followed{doubted: doubted{night: n, doubts: doubts}}
+			if cold[i].certain, err = n.cool(true); err != nil {
 				return nil, err
 			}
-			cold[i] = doubted{night: n, doubts: doubts}
 		}
-		o := n.outcome(&before[first], d)
+		o := n.outcome(&cold[i].certain, d)
 		o.Events = n.events(&o)
 		all[i].Outcome = o
-		if all[i].Findings, err = n.findings(o, &cold[first]); err != nil {
+		if all[i].Findings, err = n.findings(&o, &cold[i].doubted); err != nil {
 			return nil, err
 		}
 	}

@@ -225,19 +225,25 @@ func (r Reach) levelLength() float64 {
 	return length
 }
 
-// exposed returns the reach with those of its drain valves that the cold can
-// reach: at a point outdoors, or next to one, as in the wall. A thermostatic
-// valve indoors stays shut.
+// exposed returns the reach with those of its drain valves that the cold can reach.
 func (r Reach) exposed() Reach {
-	outdoors := func(i int) bool { return i >= 0 && i < len(r.Route) && r.Route[i].Outdoors }
-	var drains []Drain
-	for _, d := range r.Drains {
-		if p := d.Point; p < 0 || p >= len(r.Route) || outdoors(p-1) || outdoors(p) || outdoors(p+1) {
-			drains = append(drains, d) // one that is nowhere is for Empty to refuse
+	all := r.Drains
+	r.Drains = make([]Drain, 0, len(all))
+	for _, d := range all {
+		if r.feels(d) {
+			r.Drains = append(r.Drains, d)
 		}
 	}
-	r.Drains = drains
 	return r
+}
+
+// feels reports whether the cold reaches a drain valve: at a point outdoors, or next
+// to one, as in the wall. A thermostatic valve indoors stays shut; one that is
+// nowhere is for Empty to refuse.
+func (r *Reach) feels(d Drain) bool {
+	outdoors := func(i int) bool { return i >= 0 && i < len(r.Route) && r.Route[i].Outdoors }
+	p := d.Point
+	return p < 0 || p >= len(r.Route) || outdoors(p-1) || outdoors(p) || outdoors(p+1)
 }
 
 // level reports whether some leg rises by less than 1 in 10.
