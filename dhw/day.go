@@ -151,7 +151,8 @@ type daySimulation struct {
 	heating      bool
 	above        [MaxNodes]float64 // K above the cold water, node 0 at the bottom
 	result       DayResult
-	pending      int // first draw-off that may still be running
+	pending      int               // first draw-off that has not ended
+	moved        [MaxNodes]float64 // probabilities that water drawn moves on by so many nodes
 }
 
 func (s *daySimulation) day(last bool, observe func(DayState)) error {
@@ -159,6 +160,7 @@ func (s *daySimulation) day(last bool, observe func(DayState)) error {
 	before := s.content()
 	steps := int(math.Ceil(hydronics.Day/s.Step - 1e-9))
 	for k := 0; k < steps; k++ {
+		s.pass(float64(k) * s.Step)
 		if !last || observe == nil {
 			k += s.rest(k, steps-1-k)
 		}
@@ -206,11 +208,8 @@ func (s *daySimulation) rest(k, most int) int {
 		return 0
 	}
 	n := float64(most)
-	for i := s.pending; i < len(s.Profile.Draws); i++ {
-		if _, end := s.look(i); end > float64(k)*s.Step {
-			n = min(n, s.Profile.Draws[i].Start/s.Step-float64(k)-2)
-			break // they begin one after the other
-		}
+	if s.pending < len(s.Profile.Draws) {
+		n = min(n, s.Profile.Draws[s.pending].Start/s.Step-float64(k)-2)
 	}
 	if !(n >= 4) { // not worth it
 		return 0
@@ -283,7 +282,10 @@ func (s *daySimulation) heat(step float64) float64 {
 	// Every node takes its share, but none more than up to the heater's last point.
 	left := power * run / s.node // K
 	for i := s.coil - 1; i >= 0; i-- {
-		rise := min(left/float64(i+1), max(0, limit-s.above[i]))
+		rise := left / float64(i+1)
+		if room := limit - s.above[i]; rise > room {
+			rise = max(0, room)
+		}
 		s.above[i] += rise
 		left -= rise
 	}
@@ -335,6 +337,16 @@ func (s *daySimulation) lose(step float64) {
 	s.result.Lost += sum * s.node
 }
 
+// pass leaves behind the draw-offs that have ended by a time.
+func (s *daySimulation) pass(time float64) {
+	for s.pending < len(s.Profile.Draws) {
+		if _, end := s.look(s.pending); end > time {
+			return // they begin one after the other
+		}
+		s.pending++
+	}
+}
+
 // draw serves the draw-offs between from and from+step, one after the other, and
 // returns the heat wanted and given.
 func (s *daySimulation) draw(from, step float64) (wanted, given float64) {
@@ -342,10 +354,7 @@ func (s *daySimulation) draw(from, step float64) (wanted, given float64) {
 	for i := s.pending; i < len(s.Profile.Draws) && s.Profile.Draws[i].Start < to; i++ {
 		x := &s.Profile.Draws[i]
 		power, end := s.look(i)
-		if end <= from {
-			if i == s.pending {
-				s.pending++
-			}
+		if end <= from { // while one that began earlier still runs
 			continue
 		}
 		begin, stop := max(from, x.Start), min(to, end)
@@ -393,17 +402,16 @@ func (s *daySimulation) serve(want, most float64) float64 {
 	// comes from below and does not overshoot.
 	a, heat := 0.0, 0.0
 	slope := s.above[s.nodes-1]
-	var p [MaxNodes]float64
 	for range 50 {
-		next := most
-		if slope > 0 {
-			next = min(most, a+(target-heat)/slope)
+		next := a + (target-heat)/slope
+		if !(slope > 0 && next < most) {
+			next = most
 		}
 		if !(next > a) {
 			break
 		}
 		a = next
-		heat, slope = s.leaving(a, &p)
+		heat, slope = s.leaving(a)
 		if a == most || target-heat <= 1e-13*target {
 			break
 		}
@@ -411,7 +419,7 @@ func (s *daySimulation) serve(want, most float64) float64 {
 	if a == 0 {
 		return 0
 	}
-	t := s.above[:s.nodes]
+	t, p := s.above[:s.nodes], s.moved[:s.nodes]
 	for j := len(t) - 1; j >= 0; j-- {
 		sum := 0.0
 		for k := 0; k <= j; k++ {
@@ -426,8 +434,8 @@ func (s *daySimulation) serve(want, most float64) float64 {
 
 // leaving returns the heat in kelvins of one node, and the outlet's temperature
 // above cold, after a times the volume of a node is drawn. It leaves the Poisson
-// probabilities p of k nodes having moved on.
-func (s *daySimulation) leaving(a float64, p *[MaxNodes]float64) (heat, outlet float64) {
+// probabilities of water having moved on by k nodes in s.moved.
+func (s *daySimulation) leaving(a float64) (heat, outlet float64) {
 	var prob, tail float64 // of k, of more than k; one exponential serves both: the fast one unless too much would cancel
 	if a > 0.01 {
 		prob = math.Exp(-a)
@@ -436,9 +444,10 @@ func (s *daySimulation) leaving(a float64, p *[MaxNodes]float64) (heat, outlet f
 		tail = -math.Expm1(-a)
 		prob = 1 - tail
 	}
-	for k := 0; k < s.nodes; k++ {
+	t, p := s.above[:s.nodes], s.moved[:s.nodes]
+	for k := range p {
 		p[k] = prob
-		t := s.above[s.nodes-1-k]
+		t := t[len(t)-1-k]
 		outlet += prob * t
 		heat += tail * t
 		prob *= a / float64(k+1)

@@ -20,7 +20,7 @@ type Draw struct {
 
 // Wanted returns the temperature in °C at which the tap is run: the peak where
 // there is one, otherwise the useful temperature.
-func (d Draw) Wanted() float64 { return math.Max(d.Peak, d.Useful) }
+func (d Draw) Wanted() float64 { return max(d.Peak, d.Useful) }
 
 func (d Draw) check(fn string) error {
 	return together(
