@@ -268,6 +268,40 @@ func TestDayKeepsLayersInOrder(t *testing.T) {
 	closes(t, "warm main", r)
 }
 
+// A draw-off that runs on while later ones begin and end, in several steps and in
+// one, is served beside them; the day has its rests before and after.
+func TestDayServesDrawOffsThatOverlap(t *testing.T) {
+	for _, step := range []float64{10, 60, 600} {
+		d := family(t)
+		d.Cylinder.Volume, d.Step, d.Days = 0.5, step, 2
+		flow := hydronics.LitrePerMinute
+		d.Profile = Profile{Draws: []Draw{
+			{21600, 1e7, 2 * flow, 40, 0}, // for 2392 s
+			{22000, 1e5, 3 * flow, 40, 0}, {22000, 2e5, 1 * flow, 35, 45}, {22700, 1e5, 3 * flow, 40, 0},
+			{64800, 1e5, 3 * flow, 40, 0}, {64810, 1e6, 3 * flow, 40, 0},
+		}}
+		energy, err := d.Profile.Energy()
+		if err != nil {
+			t.Fatal(err)
+		}
+		rested, err1 := d.Run(nil)
+		var wanted float64
+		stepped, err2 := d.Run(func(s DayState) { wanted += s.Wanted * step })
+		if err := errors.Join(err1, err2); err != nil {
+			t.Fatal(err)
+		}
+		closes(t, "overlapping", rested)
+		for _, got := range []float64{rested.Demanded, rested.Delivered, stepped.Demanded, stepped.Delivered, wanted} {
+			if !near(got, energy) {
+				t.Errorf("step %v s: %v J, profile %v J", step, got, energy)
+			}
+		}
+		if !near(rested.Supplied, stepped.Supplied) || !near(rested.Drawn, stepped.Drawn) {
+			t.Errorf("step %v s: %+v\n%+v", step, rested, stepped)
+		}
+	}
+}
+
 // A day that nobody observes passes over its rests at once, and is the same day.
 func TestDayObservedOrNot(t *testing.T) {
 	for _, name := range LoadProfiles() {

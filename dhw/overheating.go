@@ -63,7 +63,7 @@ func (o Overheating) Findings() ([]hydronics.Finding, error) {
 		return hydronics.Finding{Rule: rule, Subject: subject, Danger: dangerBoil, Quantity: "setting", Unit: "°C", Bound: hydronics.AtMost,
 			Value: value, Limit: limit, Source: source}.Judge()
 	}
-	var found []hydronics.Finding
+	found := make([]hydronics.Finding, 0, 4*len(o.Sources)+2)
 	for _, s := range o.Sources {
 		found = append(found,
 			hydronics.Statement("a thermostat controls the source", s.Name, s.Thermostat > 0, controls, dangerBoil),
