@@ -282,10 +282,7 @@ func (s *daySimulation) heat(step float64) float64 {
 	// Every node takes its share, but none more than up to the heater's last point.
 	left := power * run / s.node // K
 	for i := s.coil - 1; i >= 0; i-- {
-		rise := left / float64(i+1)
-		if room := limit - s.above[i]; rise > room {
-			rise = max(0, room)
-		}
+		rise := min(left/float64(i+1), max(0, limit-s.above[i]))
 		s.above[i] += rise
 		left -= rise
 	}
@@ -403,9 +400,9 @@ func (s *daySimulation) serve(want, most float64) float64 {
 	a, heat := 0.0, 0.0
 	slope := s.above[s.nodes-1]
 	for range 50 {
-		next := a + (target-heat)/slope
-		if !(slope > 0 && next < most) {
-			next = most
+		next := most
+		if slope > 0 {
+			next = min(most, a+(target-heat)/slope)
 		}
 		if !(next > a) {
 			break
@@ -419,11 +416,11 @@ func (s *daySimulation) serve(want, most float64) float64 {
 	if a == 0 {
 		return 0
 	}
-	t, p := s.above[:s.nodes], s.moved[:s.nodes]
+	t := s.above[:s.nodes]
 	for j := len(t) - 1; j >= 0; j-- {
 		sum := 0.0
 		for k := 0; k <= j; k++ {
-			sum += p[k] * t[j-k]
+			sum += s.moved[k] * t[j-k]
 		}
 		t[j] = sum
 	}
@@ -444,10 +441,9 @@ func (s *daySimulation) leaving(a float64) (heat, outlet float64) {
 		tail = -math.Expm1(-a)
 		prob = 1 - tail
 	}
-	t, p := s.above[:s.nodes], s.moved[:s.nodes]
-	for k := range p {
-		p[k] = prob
-		t := t[len(t)-1-k]
+	for k := 0; k < s.nodes; k++ {
+		s.moved[k] = prob
+		t := s.above[s.nodes-1-k]
 		outlet += prob * t
 		heat += tail * t
 		prob *= a / float64(k+1)
