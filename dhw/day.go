@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/hydronics"
+	"example.com/hydronics/internal/numeric"
 )
 
 // A Day is a cylinder, its heater and the draw-offs of a day, to be followed step
@@ -434,8 +435,8 @@ func (s *daySimulation) serve(want, most float64) float64 {
 // probabilities of water having moved on by k nodes in s.moved.
 func (s *daySimulation) leaving(a float64) (heat, outlet float64) {
 	var prob, tail float64 // of k, of more than k; one exponential serves both: the fast one unless too much would cancel
-	if a > 0.01 {
-		prob = math.Exp(-a)
+	if a > 0.01 && a < 700 {
+		prob = numeric.Exp(-a)
 		tail = 1 - prob
 	} else {
 		tail = -math.Expm1(-a)
