@@ -116,15 +116,11 @@ func (p Protection) Relief() (Relief, error) {
 		return Relief{}, err
 	}
 	for _, v := range p.Valves {
-		s, err := v.Steam(0, patm)
+		s, inside, err := v.steam(0, patm)
 		if err != nil {
 			return Relief{}, err
 		}
-		inside, err := fluid.Boiling(s.Temperature)
-		if err != nil {
-			return Relief{}, err
-		}
-		in, err := lossOrAll(p.Inlet, &v, s.MassFlow, inside.Steam)
+		in, err := lossOrAll(p.Inlet, &v, s.MassFlow, inside)
 		if err != nil {
 			return Relief{}, fmt.Errorf("inlet: %w", err)
 		}
@@ -153,6 +149,8 @@ func lossOrAll(l Line, v *Valve, massFlow float64, s fluid.State) (float64, erro
 // Judge judges p: capacity, set pressure against the weakest component, number and
 // shares of the valves, losses of their lines, and that nothing between the heat
 // sources and the valves can close. The outlet's end is left to be seen on site.
+// The first finding is that of the capacity, with the Capacity of [Protection.Relief]
+// as its value.
 func (p Protection) Judge() ([]hydronics.Finding, error) {
 	r, err := p.Relief()
 	if err != nil {
@@ -164,10 +162,9 @@ func (p Protection) Judge() ([]hydronics.Finding, error) {
 		return hydronics.Finding{Rule: rule, Subject: "relief valve", Danger: danger, Quantity: "share", Bound: b,
 			Value: value, Limit: limit, Source: source}.Judge()
 	}
-	findings := []hydronics.Finding{
+	findings := append(make([]hydronics.Finding, 0, 9+len(p.Valves)),
 		hydronics.Finding{Rule: "the relief valves can let the whole heat output go as steam", Subject: "relief valve", Danger: burst,
-			Quantity: "heat output", Unit: "W", Bound: hydronics.AtLeast, Value: r.Capacity, Limit: r.Heat, Source: steam}.Judge(),
-	}
+			Quantity: "heat output", Unit: "W", Bound: hydronics.AtLeast, Value: r.Capacity, Limit: r.Heat, Source: steam}.Judge())
 	var highest hydronics.Gauge // set
 	var rise, in, out float64
 	smallest := r.Capacity

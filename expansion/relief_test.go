@@ -87,6 +87,7 @@ func TestProtection(t *testing.T) {
 	assert.InDelta(t, 0.4*113*1.35, r.Capacity/1e3, 0.1)
 	findings, err := p.Judge()
 	require.NoError(t, err)
+	assert.Equal(t, r.Capacity, findings[0].Value)
 	for _, f := range findings {
 		assert.NotEqual(t, hydronics.NotMet, f.Verdict, "%s: %g against %g", f.Rule, f.Value, f.Limit)
 	}

@@ -42,15 +42,11 @@ func (p *plant) judgeCertificate(s *Sheet, c *Certificate, sources []expansion.H
 			Overpressure: c.Overpressure, DN: c.DN}},
 		Inlet: line(&c.Inlet), Outlet: line(&c.Outlet), Between: p.between(),
 	}
-	worked, err := protection.Relief()
-	if err != nil {
-		return err
-	}
-	s.Relief.Capacity = Number(worked.Capacity)
 	found, err := protection.Judge()
 	if err != nil {
 		return err
 	}
+	s.Relief.Capacity = Number(found[0].Value)
 	s.add(Pressure, groupReliefSize, found...)
 	return nil
 }
