@@ -441,6 +441,7 @@ func networkExempt() map[string]string {
 		"network.Network.Fouled":        building,
 		"network.System.Branch":         building,
 		"network.System.Change":         building,
+		"network.System.Shut":           building,
 		"network.Balancing.Apply":       building,
 		"network.TwoPipe":               "makes networks of any size for trials of speed, no number to check",
 		"network.Characteristic.String": "words",

@@ -43,7 +43,8 @@ func (p *plant) balance(s *Sheet) error {
 	if !(heating.Required+leastAtValve <= float64(heating.Available)) {
 		return nil // the circulator is judged too small: there is nothing to balance
 	}
-	n, err := p.network(heating)
+	outlets := p.outlets()
+	n, err := p.network(heating, outlets)
 	if err != nil {
 		return err
 	}
@@ -51,7 +52,6 @@ func (p *plant) balance(s *Sheet) error {
 	if err != nil {
 		return err
 	}
-	outlets := p.outlets()
 	designs := make([]network.Design, len(outlets))
 	for i := range outlets {
 		designs[i] = network.Design{Branch: branchCircuits + i, Flow: outlets[i].flow}
@@ -86,7 +86,7 @@ type outlet struct {
 // outlets are the circuits without a mixing valve and, where no buffer parts the
 // waters, the mixing valves. A valve that gets what it needs shuts.
 func (p *plant) outlets() []outlet {
-	var all []outlet
+	all := make([]outlet, 0, len(p.circuits)+len(p.mixtures))
 	for i := range p.circuits {
 		if l := &p.circuits[i]; l.mixture == nil {
 			all = append(all, outlet{l.circuit.Name, l.flow, l.liquid, network.Run(l.run()), l.circuit.Shuts, nil})
@@ -103,7 +103,7 @@ func (p *plant) outlets() []outlet {
 }
 
 // network is the heating network with its circulator.
-func (p *plant) network(heating *Mode) (network.Network, error) {
+func (p *plant) network(heating *Mode, outlets []outlet) (network.Network, error) {
 	const returnNode, unitNode, supplyNode, backNode = 0, 1, 2, 3
 	density := p.returned.Density
 	house := heating.Name == ModeHouse
@@ -135,7 +135,7 @@ func (p *plant) network(heating *Mode) (network.Network, error) {
 	}
 	n := network.Network{Liquid: p.supplied, Nodes: []network.Node{
 		{Name: "return", Fixed: true, Pressure: hydronics.Bar}, {Name: "unit"}, {Name: "supply"}, {Name: "back"}}}
-	n.Branches = make([]network.Branch, branchCircuits, branchCircuits+len(p.circuits))
+	n.Branches = make([]network.Branch, branchCircuits, branchCircuits+len(outlets))
 	n.Branches[branchUnit] = network.Branch{Name: "unit", From: returnNode, To: unitNode, Liquid: p.returned, Elements: append(unit, pump)}
 	n.Branches[branchSupply] = network.Branch{Name: "supply", From: unitNode, To: supplyNode}
 	n.Branches[branchReturn] = network.Branch{Name: "return", From: backNode, To: returnNode, Liquid: p.returned}
@@ -164,7 +164,8 @@ func (p *plant) network(heating *Mode) (network.Network, error) {
 		return network.Network{}, err
 	}
 	n.Branches[branchBypass] = network.Branch{Name: "bypass", From: supplyNode, To: backNode, Elements: []network.Element{bypass}, Shut: p.job.Bypass == nil}
-	for _, o := range p.outlets() {
+	for i := range outlets {
+		o := &outlets[i]
 		n.Branches = append(n.Branches, network.Branch{Name: o.name, From: supplyNode, To: backNode, Liquid: o.liquid, Elements: []network.Element{o.element}})
 	}
 	return n, nil
@@ -192,6 +193,7 @@ func (p *plant) cases(s *Sheet, system *network.System, outlets []outlet) error 
 			shutting = append(shutting, i)
 		}
 	}
+	s.Cases = make([]Case, 0, 3)
 	if err := solveCase(s, system, outlets, "all open"); err != nil {
 		return err
 	}
@@ -206,23 +208,17 @@ func (p *plant) cases(s *Sheet, system *network.System, outlets []outlet) error 
 		}
 	}
 	for _, i := range shutting {
-		if err := shut(system, i, i != last); err != nil {
+		if err := system.Shut(branchCircuits+i, i != last); err != nil {
 			return err
 		}
 	}
 	if err := solveCase(s, system, outlets, "one open: "+outlets[last].name); err != nil {
 		return err
 	}
-	if err := shut(system, last, true); err != nil {
+	if err := system.Shut(branchCircuits+last, true); err != nil {
 		return err
 	}
 	return solveCase(s, system, outlets, "all shut that can shut")
-}
-
-func shut(system *network.System, circuit int, yes bool) error {
-	b := system.Branch(branchCircuits + circuit)
-	b.Shut = yes
-	return system.Change(branchCircuits+circuit, b)
 }
 
 // solveCase adds a case. The first is the design: there the pressure between supply
@@ -238,11 +234,8 @@ func solveCase(s *Sheet, system *network.System, outlets []outlet, name string) 
 	if err != nil {
 		return err
 	}
-	pump, err := r.Pump(branchUnit)
-	if err != nil {
-		return err
-	}
-	c.UnitFlow, c.Bypass, c.Pressure = r.Branches[branchUnit].Flow, r.Branches[branchBypass].Flow, pump.Pressure
+	unit := &r.Branches[branchUnit]
+	c.UnitFlow, c.Bypass, c.Pressure = unit.Flow, r.Branches[branchBypass].Flow, unit.Gain
 	for i := range outlets {
 		branch := &r.Branches[branchCircuits+i]
 		if v := math.Abs(branch.Velocity); v > c.Greatest {

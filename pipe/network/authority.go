@@ -50,7 +50,7 @@ func (s *System) Authority(b int) (Authority, error) {
 		if err := s.checkFlows(); err != nil {
 			return math.NaN(), err
 		}
-		if err := s.checkHeld(b); err != nil {
+		if err := s.checkHeld(b, s.findHeld()); err != nil {
 			return math.NaN(), err
 		}
 		l := &s.laws[b]

@@ -209,7 +209,9 @@ func (s *System) circuits(designs []Design) (Balancing, error) {
 			wrong = append(wrong, s.net.inBranch(d.Branch, fmt.Errorf("it is shut and cannot have a design flow: %w", hydronics.ErrRange)))
 		}
 		seen[d.Branch] = true
-		wrong = append(wrong, s.net.inBranch(d.Branch, within("design flow", "m³/s", d.Flow, 1e-9, 1e3)))
+		if err := within("design flow", "m³/s", d.Flow, 1e-9, 1e3); err != nil {
+			wrong = append(wrong, s.net.inBranch(d.Branch, err))
+		}
 	}
 	if err := errors.Join(wrong...); err != nil {
 		return Balancing{}, err
@@ -218,9 +220,10 @@ func (s *System) circuits(designs []Design) (Balancing, error) {
 		s.prescribe(d.Branch, d.Flow/s.laws[d.Branch].volume)
 	}
 	err := s.solve()
-	for _, d := range designs {
-		if err == nil {
-			err = s.checkHeld(d.Branch)
+	if err == nil {
+		held := s.findHeld()
+		for i := 0; i < len(designs) && err == nil; i++ {
+			err = s.checkHeld(designs[i].Branch, held)
 		}
 	}
 	for _, d := range designs {

@@ -43,9 +43,8 @@ func (s *System) findHeld() []bool {
 }
 
 // checkHeld refuses to ask for the pressure over a branch whose ends nothing
-// joins to each other and to a given pressure.
-func (s *System) checkHeld(b int) error {
-	held := s.findHeld()
+// joins to each other and to a given pressure. held is what findHeld has just found.
+func (s *System) checkHeld(b int, held []bool) error {
 	if held == nil {
 		return nil
 	}

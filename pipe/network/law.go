@@ -60,23 +60,29 @@ func (l *law) addKv(quantity string, kv pipe.Kv, density float64) error {
 // addSquare adds a loss in Pa at 1 m³/s.
 func (l *law) addSquare(loss float64) { l.square += loss }
 
-// compile makes the law of a branch that holds the liquid p.
-func compile(elements []Element, p fluid.Properties) (law, error) {
-	l := law{volume: 1 / p.Density, viscosity: p.DynamicViscosity / p.Density}
+// compile makes l the law of a branch that holds the liquid p.
+func (l *law) compile(elements []Element, p fluid.Properties) error {
+	runs := 0
 	for _, e := range elements {
 		if err := checkElement(e); err != nil {
-			return law{}, err
+			return err
 		}
-		if err := e.add(&l, p); err != nil {
-			return law{}, err
+		if _, ok := e.(Run); ok {
+			runs++
+		}
+	}
+	*l = law{volume: 1 / p.Density, viscosity: p.DynamicViscosity / p.Density, runs: make([]pipe.Resistance, 0, runs)}
+	for _, e := range elements {
+		if err := e.add(l, p); err != nil {
+			return err
 		}
 	}
 	l.toMass()
 	if !l.shut && l.square == 0 && len(l.runs) == 0 && l.bypassSquare == 0 {
-		return law{}, errNoResistance
+		return errNoResistance
 	}
 	l.begin(p)
-	return l, nil
+	return nil
 }
 
 // toMass turns coefficients of the volume flow, as the elements add them, into

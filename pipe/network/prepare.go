@@ -21,6 +21,7 @@ type System struct {
 	ends [][2]int32 // of each branch, in the order of elimination; given pressures last
 	at   []int32    // of each node, in that order
 	cell []int32    // of each branch, its place below the diagonal
+	near incidence
 	f    factor
 
 	prescribed []bool    // branch has a flow given to it
@@ -55,10 +56,10 @@ func (n Network) Prepare() (*System, error) {
 	if err := s.net.checkConnected(); err != nil {
 		return nil, fmt.Errorf("network.Network.Prepare: %w", err)
 	}
+	s.arrange()
 	if err := s.checkReturn(); err != nil {
 		return nil, fmt.Errorf("network.Network.Prepare: %w", err)
 	}
-	s.arrange()
 	return s, nil
 }
 
@@ -104,9 +105,8 @@ func (n *Network) check() error {
 func (s *System) compile() error {
 	s.laws = make([]law, len(s.net.Branches))
 	var wrong []error
-	for b := range s.net.Branches {
-		var err error
-		if s.laws[b], err = s.net.law(b, s.weight); err != nil {
+	for b := range s.laws {
+		if err := s.compileBranch(b); err != nil {
 			wrong = append(wrong, err)
 		}
 	}
@@ -123,20 +123,20 @@ func (n *Network) weight() float64 {
 	return n.liquid(0).Density * hydronics.StandardGravity
 }
 
-func (n *Network) law(b int, weight float64) (law, error) {
-	p := n.liquid(b)
+// compileBranch makes the law of branch b; on an error what is left there means nothing.
+func (s *System) compileBranch(b int) error {
+	branch, l, p := &s.net.Branches[b], &s.laws[b], s.net.liquid(b)
 	err := errors.Join(within("density", "kg/m³", p.Density, 100, 2000),
 		within("dynamic viscosity", "Pa·s", p.DynamicViscosity, 1e-5, 10))
-	if err != nil {
-		return law{}, n.inBranch(b, err)
+	if err == nil {
+		err = l.compile(branch.Elements, p)
 	}
-	l, err := compile(n.Branches[b].Elements, p)
 	if err != nil {
-		return law{}, n.inBranch(b, err)
+		return s.net.inBranch(b, err)
 	}
-	rise := n.Nodes[n.Branches[b].From].Height - n.Nodes[n.Branches[b].To].Height
-	l.buoyancy = rise * (p.Density*hydronics.StandardGravity - weight)
-	return l, nil
+	rise := s.net.Nodes[branch.From].Height - s.net.Nodes[branch.To].Height
+	l.buoyancy = rise * (p.Density*hydronics.StandardGravity - s.weight)
+	return nil
 }
 
 // checkConnected wants every node joined, through branches open or shut, to one
@@ -178,19 +178,19 @@ func (s *System) checkReturn() error {
 	if !oneWay {
 		return nil
 	}
-	outside := func(i int) bool { return s.net.Nodes[i].Fixed || s.net.Nodes[i].Inflow != 0 }
+	outside := func(k int) bool { return k >= s.f.n || s.inflow[k] != 0 }
 	var wrong []error
 	for _, b := range driven {
-		from, to := s.net.Branches[b].From, s.net.Branches[b].To
+		from, to := s.ends[b][0], s.ends[b][1]
 		forward := s.reach(to, b, 0)
 		if forward[from] {
 			continue
 		}
 		backward := s.reach(from, b, 1)
 		leaves, enters := false, false
-		for i := range s.net.Nodes {
-			leaves = leaves || forward[i] && outside(i)
-			enters = enters || backward[i] && outside(i)
+		for k := range forward {
+			leaves = leaves || forward[k] && outside(k)
+			enters = enters || backward[k] && outside(k)
 		}
 		if !leaves || !enters {
 			wrong = append(wrong, s.net.inBranch(b, fmt.Errorf("one-way elements conflict: no way leads in their direction from the pump's outlet back to its inlet: %w",
@@ -200,30 +200,21 @@ func (s *System) checkReturn() error {
 	return errors.Join(wrong...)
 }
 
-// reach returns the nodes that flow from node i can reach without branch
-// except, or, with end = 1, from which flow can reach it.
-func (s *System) reach(i, except, end int) []bool {
-	next := make([][]int, len(s.net.Nodes))
-	for b, branch := range s.net.Branches {
-		from, to := branch.From, branch.To
-		if end == 1 {
-			from, to = to, from
-		}
-		if b == except {
-			continue
-		}
-		next[from] = append(next[from], to)
-		if !s.laws[b].oneWay {
-			next[to] = append(next[to], from)
-		}
-	}
-	seen := make([]bool, len(s.net.Nodes))
-	seen[i] = true
-	for queue := []int{i}; len(queue) > 0; queue = queue[1:] {
-		for _, j := range next[queue[0]] {
-			if !seen[j] {
-				seen[j] = true
-				queue = append(queue, j)
+// reach returns the nodes that flow from node k can reach without branch
+// except, or, with end = 1, from which flow can reach it; all in the order of
+// elimination.
+func (s *System) reach(k int32, except, end int) []bool {
+	seen := make([]bool, len(s.at))
+	seen[k] = true
+	for queue := []int32{k}; len(queue) > 0; queue = queue[1:] {
+		k := queue[0]
+		for _, b := range s.near.of(k) {
+			if int(b) == except || s.laws[b].oneWay && s.ends[b][end] != k {
+				continue
+			}
+			if other := s.ends[b][0] + s.ends[b][1] - k; !seen[other] {
+				seen[other] = true
+				queue = append(queue, other)
 			}
 		}
 	}
@@ -270,6 +261,7 @@ func (s *System) arrange() {
 		s.cell[b] = s.f.place(s.ends[b][0], s.ends[b][1])
 		s.prescribed[b] = branch.Shut || s.laws[b].shut
 	}
+	s.near = newIncidence(len(nodes), s.ends)
 	s.inflow = make([]float64, len(nodes))
 	s.rest = make([]float64, len(nodes))
 	s.setRest()
@@ -323,14 +315,24 @@ func (s *System) Change(b int, branch Branch) error {
 			s.net.branchName(b), old.From, old.To, hydronics.ErrRange)
 	}
 	branch.Elements = cloned(branch.Elements)
+	law := s.laws[b]
 	s.net.Branches[b] = branch
-	l, err := s.net.law(b, s.weight)
-	if err != nil {
-		s.net.Branches[b] = old
+	if err := s.compileBranch(b); err != nil {
+		s.net.Branches[b], s.laws[b] = old, law
 		return fmt.Errorf("network.System.Change: %w", err)
 	}
-	s.laws[b] = l
-	s.prescribed[b], s.given[b] = branch.Shut || l.shut, 0
+	s.release(b)
+	return nil
+}
+
+// Shut shuts the isolating valve of the branch with index b or opens it, and leaves
+// everything else prepared: [System.Change] of nothing but Branch.Shut.
+func (s *System) Shut(b int, shut bool) error {
+	if err := s.known(b); err != nil {
+		return fmt.Errorf("network.System.Shut: %w", err)
+	}
+	s.net.Branches[b].Shut = shut
+	s.release(b)
 	return nil
 }
 

@@ -88,16 +88,22 @@ func (p Pump) prepare(density float64) (*pumpLaw, error) {
 	}
 	flow := make([]float64, len(p.Curve))
 	pressure := make([]float64, len(p.Curve))
-	power := make([]float64, len(p.Curve))
 	l := &pumpLaw{speed: p.Speed, control: p.Control, set: p.Set}
 	for i, c := range p.Curve {
 		flow[i] = c.Flow * density
 		pressure[i] = c.Head * density * hydronics.StandardGravity
-		power[i] = c.Power * density / scale
 		l.hasPower = l.hasPower || c.Power > 0
 	}
 	// Fit fails on fewer than two or on unordered abscissas only, which check refused.
-	if err := errors.Join(l.curve.Fit(flow, pressure), l.power.Fit(flow, power)); err != nil {
+	err := l.curve.Fit(flow, pressure)
+	if l.hasPower {
+		power := make([]float64, len(p.Curve))
+		for i, c := range p.Curve {
+			power[i] = c.Power * density / scale
+		}
+		err = errors.Join(err, l.power.Fit(flow, power))
+	}
+	if err != nil {
 		return nil, err
 	}
 	n := len(flow) - 1
