@@ -440,6 +440,7 @@ func networkExempt() map[string]string {
 		"network.Network.Filled":        building,
 		"network.Network.Fouled":        building,
 		"network.System.Branch":         building,
+		"network.System.Apply":          building,
 		"network.System.Change":         building,
 		"network.System.Shut":           building,
 		"network.Balancing.Apply":       building,

@@ -220,10 +220,8 @@ func (p *plant) balanceMixture(s *Sheet, m *mixture, line *MixedLine) error {
 	}
 	const back, out, ring = 0, 1, 0
 	curve := m.group.Pump
-	pump := network.Pump{Speed: 1, Control: network.ConstantPressure, Set: math.Max(line.Required+leastAtValve, curve[len(curve)-1].Head*(1+1e-9))}
-	for _, x := range curve {
-		pump.Curve = append(pump.Curve, network.PumpPoint{Flow: x.Flow, Head: x.Head / (m.liquid.Density * hydronics.StandardGravity)})
-	}
+	pump := network.Pump{Curve: pumpCurve(curve, m.liquid.Density), Speed: 1, Control: network.ConstantPressure,
+		Set: math.Max(line.Required+leastAtValve, curve[len(curve)-1].Head*(1+1e-9))}
 	drive := network.Branch{Name: m.group.Name, From: back, To: out, Elements: []network.Element{network.Device{Kv: pipe.Kv(m.group.Kv)}, pump}}
 	if m.group.Loss > 0 {
 		kv, err := pipe.KvFor(m.flow, m.group.Loss, m.liquid.Density)

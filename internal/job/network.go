@@ -64,11 +64,9 @@ func (p *plant) balance(s *Sheet) error {
 		if outlets[i].mixture == nil { // a mixing valve finds its place by itself
 			s.Presets = append(s.Presets, Preset{outlets[i].name, c.Flow, c.Surplus, float64(c.Kv)})
 		}
-		branch := system.Branch(branchCircuits + i)
-		branch.Elements = append(branch.Elements, network.Device{Kv: c.Kv})
-		if err := system.Change(branchCircuits+i, branch); err != nil {
-			return err
-		}
+	}
+	if err := system.Apply(balanced); err != nil {
+		return err
 	}
 	return p.cases(s, system, outlets)
 }
@@ -129,10 +127,7 @@ func (p *plant) network(heating *Mode, outlets []outlet) (network.Network, error
 	}
 	// A pressure below the end of the curve cannot be kept at every flow.
 	set := math.Max(heating.Required+leastAtValve, curve[len(curve)-1].Head*(1+1e-9))
-	pump := network.Pump{Speed: 1, Control: network.ConstantPressure, Set: set}
-	for _, x := range curve {
-		pump.Curve = append(pump.Curve, network.PumpPoint{Flow: x.Flow, Head: x.Head / (density * hydronics.StandardGravity)})
-	}
+	pump := network.Pump{Curve: pumpCurve(curve, density), Speed: 1, Control: network.ConstantPressure, Set: set}
 	n := network.Network{Liquid: p.supplied, Nodes: []network.Node{
 		{Name: "return", Fixed: true, Pressure: hydronics.Bar}, {Name: "unit"}, {Name: "supply"}, {Name: "back"}}}
 	n.Branches = make([]network.Branch, branchCircuits, branchCircuits+len(outlets))
@@ -169,6 +164,15 @@ func (p *plant) network(heating *Mode, outlets []outlet) (network.Network, error
 		n.Branches = append(n.Branches, network.Branch{Name: o.name, From: supplyNode, To: backNode, Liquid: o.liquid, Elements: []network.Element{o.element}})
 	}
 	return n, nil
+}
+
+// pumpCurve is a curve in heads of a liquid, as package network takes it.
+func pumpCurve(curve []PumpPoint, density float64) []network.PumpPoint {
+	points := make([]network.PumpPoint, len(curve))
+	for i, x := range curve {
+		points[i] = network.PumpPoint{Flow: x.Flow, Head: x.Head / (density * hydronics.StandardGravity)}
+	}
+	return points
 }
 
 // openWay stands for what resists next to nothing, m³/h.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/hydronics"
 	"example.com/hydronics/internal/numeric"
@@ -80,6 +81,24 @@ func (b Balancing) Apply(n Network) Network {
 		}
 	}
 	return n
+}
+
+// Apply puts the balancing valves into the branches of the system and leaves everything
+// else prepared. An error names the branch that cannot have its valve; those before it
+// then have theirs.
+func (s *System) Apply(b Balancing) error {
+	const fn = "network.System.Apply"
+	for _, c := range b.Circuits {
+		if err := s.known(c.Branch); err != nil {
+			return fmt.Errorf("%s: %w", fn, err)
+		}
+		branch := s.net.Branches[c.Branch]
+		branch.Elements = append(slices.Clip(branch.Elements), Device{c.Kv})
+		if err := s.replace(c.Branch, branch); err != nil {
+			return fmt.Errorf("%s: %w", fn, err)
+		}
+	}
+	return nil
 }
 
 // DesignSpeed returns the lowest speed of the pump in a branch, as a share of

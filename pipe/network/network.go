@@ -64,21 +64,34 @@ func (n *Network) AddBranch(branch Branch) int {
 func (n Network) Clone() Network {
 	n.Nodes = append([]Node(nil), n.Nodes...)
 	n.Branches = append([]Branch(nil), n.Branches...)
+	total := 0
 	for i := range n.Branches {
-		n.Branches[i].Elements = cloned(n.Branches[i].Elements)
+		total += len(n.Branches[i].Elements)
+	}
+	all := make([]Element, 0, total)
+	for i := range n.Branches {
+		first := len(all)
+		all = appendCloned(all, n.Branches[i].Elements)
+		n.Branches[i].Elements = all[first:len(all):len(all)]
 	}
 	return n
 }
 
-func cloned(elements []Element) []Element {
-	elements = append([]Element(nil), elements...)
-	for k, e := range elements {
+func appendCloned(to, elements []Element) []Element {
+	for _, e := range elements {
 		if p, ok := e.(Pump); ok {
 			p.Curve = append([]PumpPoint(nil), p.Curve...)
-			elements[k] = p
+			e = p
 		}
+		to = append(to, e)
 	}
-	return elements
+	return to
+}
+
+// cloned returns a copy of the branch that shares nothing with it.
+func (b Branch) cloned() Branch {
+	b.Elements = appendCloned(make([]Element, 0, len(b.Elements)), b.Elements)
+	return b
 }
 
 // Filled returns a copy in which every branch holds the liquid p: the whole

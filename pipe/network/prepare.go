@@ -314,12 +314,19 @@ func (s *System) Change(b int, branch Branch) error {
 		return fmt.Errorf("network.System.Change: branch %s leads from node %d to node %d and must stay there: %w",
 			s.net.branchName(b), old.From, old.To, hydronics.ErrRange)
 	}
-	branch.Elements = cloned(branch.Elements)
-	law := s.laws[b]
+	if err := s.replace(b, branch.cloned()); err != nil {
+		return fmt.Errorf("network.System.Change: %w", err)
+	}
+	return nil
+}
+
+// replace is Change for a branch that shares nothing with what the caller has.
+func (s *System) replace(b int, branch Branch) error {
+	old, law := s.net.Branches[b], s.laws[b]
 	s.net.Branches[b] = branch
 	if err := s.compileBranch(b); err != nil {
 		s.net.Branches[b], s.laws[b] = old, law
-		return fmt.Errorf("network.System.Change: %w", err)
+		return err
 	}
 	s.release(b)
 	return nil
@@ -342,9 +349,7 @@ func (s *System) Branch(b int) Branch {
 	if b < 0 || b >= len(s.net.Branches) {
 		return Branch{}
 	}
-	branch := s.net.Branches[b]
-	branch.Elements = cloned(branch.Elements)
-	return branch
+	return s.net.Branches[b].cloned()
 }
 
 // prescribe gives a branch its mass flow, whatever its elements say.

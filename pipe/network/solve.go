@@ -85,6 +85,9 @@ func (s *System) solve() error {
 	}
 	s.begin()
 	s.iterations = 0
+	if err := s.findGround(); err != nil {
+		return err
+	}
 	tolerance := coarse
 	if !s.anyOneWay() {
 		tolerance = energyTolerance
@@ -96,12 +99,16 @@ func (s *System) solve() error {
 		return nil
 	}
 	for pass := range mostPasses {
-		if s.settled(drive) && pass > 0 {
+		settled := s.settled(drive)
+		if settled && pass > 0 {
 			s.shutIdle()
 			return nil
 		}
-		if err := s.findGround(); err != nil {
-			return err
+		if !settled {
+			if err := s.findGround(); err != nil {
+				return err
+			}
+			s.evaluate()
 		}
 		if err := s.newton(drive, energyTolerance); err != nil {
 			return err
@@ -162,14 +169,10 @@ func (s *System) begin() {
 	}
 }
 
-// newton iterates until the excess pressure of every branch is below the
-// tolerance's share of drive, or of the largest pressure that a branch takes.
+// newton iterates from the excess and conductance at hand until the excess pressure
+// of every branch is below the tolerance's share of drive, or of the largest pressure
+// that a branch takes.
 func (s *System) newton(drive, tolerance float64) error {
-	if s.iterations > 0 {
-		s.evaluate()
-	} else if err := s.findGround(); err != nil {
-		return err
-	}
 	worst, largest := math.Inf(1), 0.0
 	for {
 		if s.iterations >= mostIterations {
