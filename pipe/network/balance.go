@@ -72,7 +72,8 @@ func (s *System) Balance(designs []Design, least float64) (Balancing, error) {
 	return r, nil
 }
 
-// Apply returns a copy of the network with the balancing valves in it.
+// Apply returns a copy of the network with the balancing valves in it; for a system
+// see [System.Apply].
 func (b Balancing) Apply(n Network) Network {
 	n = n.Clone()
 	for _, c := range b.Circuits {

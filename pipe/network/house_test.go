@@ -87,6 +87,37 @@ func TestBalance(t *testing.T) {
 	require.ErrorIs(t, err, hydronics.ErrNoSolution)
 }
 
+// What is changed in a prepared system gives to the last bit what a network that
+// is so from the beginning gives, whatever was solved in between.
+func TestPreparedAsFromTheBeginning(t *testing.T) {
+	h := newHouse(t, liquid(t, 32))
+	h.Branches[h.bypass].Shut = true
+	s, err := h.Prepare()
+	require.NoError(t, err)
+	b, err := s.Balance(h.designs, 3000)
+	require.NoError(t, err)
+	require.NoError(t, s.Apply(b))
+	anew := b.Apply(h.Network)
+	for _, c := range []struct {
+		branch int
+		shut   bool
+	}{{h.bypass, true}, {h.bypass, false}, {h.zones[0], true}, {h.zones[1], true}, {h.zones[2], true}, {h.zones[3], true}, {h.zones[1], false}, {h.bypass, true}} {
+		require.NoError(t, s.Shut(c.branch, c.shut))
+		anew.Branches[c.branch].Shut = c.shut
+		assert.Equal(t, anew.Branches[c.branch], s.Branch(c.branch))
+		got, err := s.Solve()
+		require.NoError(t, err)
+		want, err := anew.Solve()
+		require.NoError(t, err)
+		assert.Equal(t, want, got)
+	}
+	require.ErrorIs(t, s.Shut(-1, true), hydronics.ErrRange)
+	require.ErrorIs(t, s.Shut(len(h.Branches), true), hydronics.ErrRange)
+	require.ErrorIs(t, s.Apply(network.Balancing{Circuits: []network.Circuit{{Branch: len(h.Branches), Kv: 1}}}), hydronics.ErrRange)
+	require.ErrorIs(t, s.Apply(network.Balancing{Circuits: []network.Circuit{{Branch: h.zones[0], Kv: 1e9}}}), hydronics.ErrRange)
+	assert.Equal(t, anew.Branches[h.zones[0]], s.Branch(h.zones[0]))
+}
+
 func TestBypassSettingKeepsTheLeastFlow(t *testing.T) {
 	h := newHouse(t, liquid(t, 32))
 	const least = 0.35e-3 // the heat pump's minimum flow
