@@ -70,7 +70,8 @@ func (r Run) Loss(flow float64, p fluid.Properties) (Loss, error) {
 		return Loss{}, err
 	}
 	q := math.Abs(flow)
-	friction, slope, f := c.friction(q)
+	f, n := c.factor(q)
+	friction, slope := c.friction(q, f, n)
 	l := Loss{
 		Velocity: flow / c.area, Reynolds: c.reynolds * q, FrictionFactor: f,
 		Regime:   c.rule.regime(c.reynolds * q),
@@ -132,38 +133,67 @@ type Resistance struct {
 // Source: Darcy and Weisbach, as [Run.Loss], and its derivative.
 func (c *Resistance) LossAndSlope(flow float64) (loss, slope float64) {
 	q := math.Abs(flow)
-	if re := c.reynolds * q; re >= turbulentStart && c.rule != ChurchillTransition {
-		f, n := colebrook(re, c.rr)
-		perFlow := c.turbulent * f * q
-		loss, slope = perFlow*q, perFlow*n
-	} else {
-		loss, slope, _ = c.friction(q)
-	}
-	square := c.zeta + c.valve
-	loss += (c.zetaLinear + square*q) * q
-	slope += c.zetaLinear + 2*square*q
+	f, n := c.factor(q)
+	loss, slope = c.all(q, f, n)
 	return math.Copysign(loss, flow), slope
 }
 
-// friction returns the loss in the bare tube at a flow q >= 0, its slope, and
-// the friction factor.
-func (c *Resistance) friction(q float64) (loss, slope, f float64) {
+// Resistances are those of runs in series.
+type Resistances []Resistance
+
+// LossAndSlope returns the sums of [Resistance.LossAndSlope]. Neighbours of one
+// bore, roughness, liquid and transition rule share a friction factor, which takes
+// longest to find.
+// Source: definition: losses in series add.
+func (s Resistances) LossAndSlope(flow float64) (loss, slope float64) {
+	q := math.Abs(flow)
+	var f, n float64
+	for i := range s {
+		c := &s[i]
+		if i == 0 || c.reynolds != s[i-1].reynolds || c.rr != s[i-1].rr || c.rule != s[i-1].rule {
+			f, n = c.factor(q)
+		}
+		l, d := c.all(q, f, n)
+		loss += math.Copysign(l, flow)
+		slope += d
+	}
+	return loss, slope
+}
+
+// factor returns the friction factor at a flow q >= 0 and n = d ln(f re²)/d ln re;
+// n = 0 where the loss is to be written without f, which is infinite without flow.
+func (c *Resistance) factor(q float64) (f, n float64) {
 	re := c.reynolds * q
-	var n float64
 	switch {
 	case re >= turbulentStart && c.rule != ChurchillTransition:
-		f, n = colebrook(re, c.rr)
+		return colebrook(re, c.rr)
 	case re <= laminarEnd && c.rule != ChurchillTransition || re < 100:
-		// Written without f, which is infinite without flow.
 		if re >= minReynolds {
 			f = 64 / re
 		}
-		return c.laminar * q, c.laminar, f
+		return f, 0
 	default:
-		f, n = c.rule.friction(re, c.rr)
+		return c.rule.friction(re, c.rr)
+	}
+}
+
+// friction returns the loss in the bare tube at a flow q >= 0, and its slope, by
+// what factor found.
+func (c *Resistance) friction(q, f, n float64) (loss, slope float64) {
+	if n == 0 {
+		return c.laminar * q, c.laminar
 	}
 	perFlow := c.turbulent * f * q
-	return perFlow * q, perFlow * n, f
+	return perFlow * q, perFlow * n
+}
+
+// all is friction with fittings and valves.
+func (c *Resistance) all(q, f, n float64) (loss, slope float64) {
+	loss, slope = c.friction(q, f, n)
+	square := c.zeta + c.valve
+	loss += (c.zetaLinear + square*q) * q
+	slope += c.zetaLinear + 2*square*q
+	return loss, slope
 }
 
 func (c *Resistance) checkFlow(fn string, flow float64) error {

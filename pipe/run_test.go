@@ -55,6 +55,46 @@ func TestLossMonotone(t *testing.T) {
 	}
 }
 
+// Runs in series lose to the last bit what they lose one by one, whether or not they
+// share a friction factor.
+func TestResistances(t *testing.T) {
+	p := water(t, 40)
+	for rule := pipe.LinearTransition; rule <= pipe.StepTransition; rule++ {
+		var s pipe.Resistances
+		for _, r := range []pipe.Run{
+			{Bore: 0.020, Roughness: 1.5e-6, Length: 3, Zeta: 2},
+			{Bore: 0.020, Roughness: 1.5e-6, Length: 7, Kv: 6},
+			{Bore: 0.020, Roughness: 1.5e-6, Zeta: 1},
+			{Bore: 0.020, Roughness: 45e-6, Length: 2},
+			{Bore: 0.026, Roughness: 1.5e-6, Length: 5, ZetaLaminar: 800},
+			{Bore: 0.026, Roughness: 1.5e-6, Length: 5, Transition: (rule + 1) % 4},
+			{Bore: 0.020, Roughness: 1.5e-6, Length: 4},
+		} {
+			r.Transition = (r.Transition + rule) % 4
+			c, err := r.Prepare(p)
+			if err != nil {
+				t.Fatal(err)
+			}
+			s = append(s, c)
+		}
+		for _, flow := range []float64{0, 1e-320, 1e-7, 1e-5, 2.5e-5, 3e-5, 4e-5, 1e-4, -1e-4, 1e-3, math.NaN()} {
+			loss, slope := s.LossAndSlope(flow)
+			var wantLoss, wantSlope float64
+			for i := range s {
+				l, d := s[i].LossAndSlope(flow)
+				wantLoss += l
+				wantSlope += d
+			}
+			if math.Float64bits(loss) != math.Float64bits(wantLoss) || math.Float64bits(slope) != math.Float64bits(wantSlope) {
+				t.Errorf("%v, %g m³/s: %g, %g; want %g, %g", rule, flow, loss, slope, wantLoss, wantSlope)
+			}
+		}
+	}
+	if loss, slope := (pipe.Resistances{}).LossAndSlope(1); loss != 0 || slope != 0 {
+		t.Errorf("nothing in series: %g, %g", loss, slope)
+	}
+}
+
 func TestNoFlowNoLoss(t *testing.T) {
 	tube, err := pipe.Find("EN 1057 22x1")
 	if err != nil {

@@ -41,6 +41,8 @@ type piece struct {
 	length     float64
 	zeta       float64
 	valves     []pipe.Kv // of the devices, one after the other
+	greatest   float64   // m³/s, of the flows of the modes; NaN before they are judged
+	loss       pipe.Loss // at that flow
 	exposure   Exposure  // of an outdoor piece, once it is judged
 }
 
@@ -141,7 +143,7 @@ func (p *plant) resolveRoutes(f *Faults) {
 			n := len(p.pieces)
 			if n == 0 || p.pieces[n-1].route != r || p.pieces[n-1].tube != tube ||
 				p.pieces[n-1].insulation != insulation || p.pieces[n-1].outdoors != s.Outdoors {
-				p.pieces = append(p.pieces, piece{route: r, tube: tube, insulation: insulation, outdoors: s.Outdoors})
+				p.pieces = append(p.pieces, piece{route: r, tube: tube, insulation: insulation, outdoors: s.Outdoors, greatest: math.NaN()})
 				n++
 			}
 			last := &p.pieces[n-1]

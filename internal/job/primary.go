@@ -98,6 +98,9 @@ func (p *plant) judgeMode(s *Sheet, m *Mode, variance float64) error {
 		if err != nil {
 			return err
 		}
+		if !(m.Flow <= q.greatest) {
+			q.greatest, q.loss = m.Flow, l
+		}
 		m.Tubes += l.Friction + l.Fittings
 		m.Devices += l.Valves
 		variance += square(lossUncertainty(l))
@@ -133,8 +136,12 @@ func (q *piece) run() (pipe.Run, error) {
 	return run, nil
 }
 
-// loss returns what a flow loses in a piece, its devices included.
+// loss returns what a flow loses in a piece, its devices included. At the greatest of
+// the modes' flows it is asked for again, by the schedule and at the inlet.
 func (p *plant) loss(q *piece, flow float64) (pipe.Loss, error) {
+	if flow == q.greatest {
+		return q.loss, nil
+	}
 	run, err := q.run()
 	if err != nil {
 		return pipe.Loss{}, err

@@ -18,7 +18,7 @@ type law struct {
 	// the one that the solver's pressures refer to.
 	buoyancy float64
 
-	runs []pipe.Resistance
+	runs pipe.Resistances
 	pump *pumpLaw
 
 	oneWay  bool
@@ -71,7 +71,7 @@ func (l *law) compile(elements []Element, p fluid.Properties) error {
 			runs++
 		}
 	}
-	*l = law{volume: 1 / p.Density, viscosity: p.DynamicViscosity / p.Density, runs: make([]pipe.Resistance, 0, runs)}
+	*l = law{volume: 1 / p.Density, viscosity: p.DynamicViscosity / p.Density, runs: make(pipe.Resistances, 0, runs)}
 	for _, e := range elements {
 		if err := e.add(l, p); err != nil {
 			return err
@@ -139,11 +139,7 @@ const reverseFactor = 1e4
 func (l *law) passive(m float64) (f, slope float64) {
 	if len(l.runs) != 0 {
 		q := m * l.volume
-		for i := range l.runs {
-			loss, s := l.runs[i].LossAndSlope(q)
-			f += loss
-			slope += s
-		}
+		f, slope = l.runs.LossAndSlope(q)
 		slope *= l.volume
 	}
 	if l.square != 0 {
