@@ -78,8 +78,9 @@ func (p *plant) circuitLosses() (index *loop, err error) {
 	for i := range p.circuits {
 		l := &p.circuits[i]
 		var err error
-		l.loss, err = l.lossAt(l.flow)
-		errs = append(errs, err)
+		if l.loss, err = l.lossAt(l.flow); err != nil {
+			errs = append(errs, err)
+		}
 		if l.mixture == nil && (index == nil || l.loss.Total > index.loss.Total) {
 			index = l
 		}

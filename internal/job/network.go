@@ -3,6 +3,7 @@ package job
 import (
 	"errors"
 	"math"
+	"slices"
 
 	"example.com/hydronics"
 	"example.com/hydronics/fluid"
@@ -60,6 +61,7 @@ func (p *plant) balance(s *Sheet) error {
 	if err != nil {
 		return err
 	}
+	s.Presets = slices.Grow(s.Presets, p.straight())
 	for i, c := range balanced.Circuits {
 		if outlets[i].mixture == nil { // a mixing valve finds its place by itself
 			s.Presets = append(s.Presets, Preset{outlets[i].name, c.Flow, c.Surplus, float64(c.Kv)})

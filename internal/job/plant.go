@@ -113,7 +113,11 @@ func (p *plant) resolveRoutes(f *Faults) {
 	if len(p.job.Routes) == 0 {
 		*f = append(*f, Fault{"routes", "nothing", "at least one route of the supply and one of the return"})
 	}
-	lines := map[string]bool{}
+	lines, stretches := map[string]bool{}, 0
+	for i := range p.job.Routes {
+		stretches += len(p.job.Routes[i].Stretches)
+	}
+	p.pieces = make([]piece, 0, stretches)
 	for i := range p.job.Routes {
 		r := &p.job.Routes[i]
 		lines[r.Line] = true
@@ -323,7 +327,9 @@ func (p *plant) findFlows() error {
 		supply, _ := p.supplyOf(l)
 		l.flow, err1 = pipe.FlowForHeat(c.Heat, supply, c.Return, p.liquid)
 		l.liquid, err2 = p.liquid.At((supply + c.Return) / 2)
-		errs = append(errs, err1, err2)
+		if err := errors.Join(err1, err2); err != nil {
+			errs = append(errs, err)
+		}
 		p.heat += c.Heat
 		if l.mixture != nil {
 			continue
