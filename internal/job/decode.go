@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"math"
 	"reflect"
 	"strconv"
 	"strings"
@@ -124,7 +123,8 @@ func (d *decoder) object(s *shape, to reflect.Value) {
 		return
 	}
 	d.at++
-	var seen [64]bool
+	to.Set(s.blank)
+	var seen fieldSet
 	for d.next() != '}' {
 		key := d.text()
 		i, known := s.named[key]
@@ -133,43 +133,24 @@ func (d *decoder) object(s *shape, to reflect.Value) {
 		case !known:
 			d.fault("a key that is not known", (&value{sort: object, object: s}).accepted())
 			d.skip()
-		case seen[i]:
+		case seen.has(i):
 			d.fault("the key a second time", "each key once")
 			d.skip()
 		default:
-			seen[i] = true
+			seen = seen.with(i)
 			f := &s.fields[i]
-			d.value(&f.value, to.Field(f.index))
+			d.value(&f.value, to.Field(i))
 		}
 		d.pop()
 	}
 	d.at++
 	for i := range s.fields {
-		if !seen[i] {
-			d.missing(&s.fields[i], to)
+		if s.required.has(i) && !seen.has(i) {
+			f := &s.fields[i]
+			d.push(step{f.key, -1})
+			d.fault("nothing", f.value.accepted()+" ("+f.doc+")")
+			d.pop()
 		}
-	}
-}
-
-// missing deals with a key that does not occur.
-func (d *decoder) missing(f *field, to reflect.Value) {
-	switch {
-	case f.required:
-		d.push(step{f.key, -1})
-		d.fault("nothing", f.value.accepted()+" ("+f.doc+")")
-		d.pop()
-	default:
-		f.leaveOut(to)
-	}
-}
-
-// leaveOut gives the field of a key that does not occur its default, or NaN.
-func (f *field) leaveOut(to reflect.Value) {
-	switch {
-	case f.value.standard.IsValid():
-		to.Field(f.index).Set(f.value.standard)
-	case f.value.sort == number:
-		to.Field(f.index).SetFloat(math.NaN())
 	}
 }
 
@@ -195,6 +176,7 @@ func (d *decoder) value(v *value, to reflect.Value) {
 			to.SetBool(true)
 		case 'f':
 			d.at += len("false")
+			to.SetBool(false)
 		default:
 			d.mismatch(v.accepted())
 		}

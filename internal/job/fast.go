@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"reflect"
 	"strconv"
+	"strings"
 )
 
 // A reader is the fast way through a file that has no fault. It takes a file only
@@ -51,53 +52,60 @@ func (r *reader) take(c byte) bool {
 // more reports whether a list or an object goes on after n of its elements; ok is
 // false where neither its end nor a comma stands.
 func (r *reader) more(end byte, n int) (goesOn, ok bool) {
-	if r.take(end) {
+	switch c := r.next(); {
+	case c == end:
+		r.at++
 		return false, true
+	case n == 0:
+		return true, true
+	default:
+		return true, r.take(',')
 	}
-	return true, n == 0 || r.take(',')
 }
 
 func (r *reader) object(s *shape, to reflect.Value) bool {
 	if !r.take('{') {
 		return false
 	}
-	var seen [64]bool
-	next := 0 // most files keep the order of the type
+	to.Set(s.blank)
+	var seen fieldSet
+	next := 0
 	for n := 0; ; n++ {
 		goesOn, ok := r.more('}', n)
 		if !ok {
 			return false
 		}
 		if !goesOn {
-			break
+			return seen&s.required == s.required
 		}
-		key, ok := r.text()
-		if !ok || !r.take(':') {
+		i, ok := r.key(s, next)
+		if !ok || seen.has(i) || !r.take(':') || !r.value(&s.fields[i].value, to.Field(i)) {
 			return false
 		}
-		i := next
-		if i >= len(s.fields) || s.fields[i].key != key {
-			if i, ok = s.named[key]; !ok {
-				return false
-			}
-		}
+		seen = seen.with(i)
 		next = i + 1
-		if f := &s.fields[i]; seen[i] || !r.value(&f.value, to.Field(f.index)) {
-			return false
-		}
-		seen[i] = true
 	}
-	for i := range s.fields {
-		if seen[i] {
-			continue
-		}
-		f := &s.fields[i]
-		if f.required {
-			return false
-		}
-		f.leaveOut(to)
+}
+
+// key returns the place of the field whose key comes next. Most files keep the
+// order of the type and leave some keys out, so it looks from one field on.
+func (r *reader) key(s *shape, from int) (int, bool) {
+	if r.next() != '"' {
+		return 0, false
 	}
-	return true
+	rest := r.data[r.at:]
+	for i := from; i < len(s.keys); i++ {
+		if strings.HasPrefix(rest, s.keys[i]) {
+			r.at += len(s.keys[i])
+			return i, true
+		}
+	}
+	key, ok := r.text() // it may hold escapes
+	if !ok {
+		return 0, false
+	}
+	i, ok := s.named[key]
+	return i, ok
 }
 
 func (r *reader) value(v *value, to reflect.Value) bool {
@@ -117,13 +125,17 @@ func (r *reader) value(v *value, to reflect.Value) bool {
 		to.SetString(word)
 		return true
 	case truth:
-		for i, word := range [...]string{"false", "true"} {
-			r.next()
-			if len(r.data)-r.at >= len(word) && r.data[r.at:r.at+len(word)] == word {
-				r.at += len(word)
-				to.SetBool(i == 1)
-				return true
-			}
+		r.next()
+		rest := r.data[r.at:]
+		yes := strings.HasPrefix(rest, "true")
+		to.SetBool(yes)
+		switch {
+		case yes:
+			r.at += len("true")
+			return true
+		case strings.HasPrefix(rest, "false"):
+			r.at += len("false")
+			return true
 		}
 		return false
 	case object:
@@ -169,7 +181,7 @@ func (r *reader) list(v *value, to reflect.Value) bool {
 			return true
 		}
 		if n == to.Cap() {
-			to.Grow(max(4, n))
+			to.Grow(max(2, n))
 		}
 		to.SetLen(n + 1)
 		if !r.value(v.item, to.Index(n)) {

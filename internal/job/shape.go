@@ -25,15 +25,25 @@ import (
 // A pointer to a struct is an object that may be left out. Everything without
 // default or optional is required.
 type shape struct {
-	goType reflect.Type
-	fields []field
-	named  map[string]int
+	goType   reflect.Type
+	fields   []field
+	keys     []string       // of the fields, in quotes as they stand in a file
+	named    map[string]int // their places by key
+	required fieldSet
+	blank    reflect.Value // an object that leaves out every key: defaults, and NaN
 }
+
+// A fieldSet holds fields of a shape, one bit for the place of each.
+type fieldSet uint64
+
+const mostFields = 64
+
+func (s fieldSet) has(i int) bool      { return s>>i&1 != 0 }
+func (s fieldSet) with(i int) fieldSet { return s | 1<<i }
 
 type field struct {
 	key      string
 	doc      string
-	index    int
 	required bool
 	value    value
 }
@@ -77,7 +87,10 @@ var jobShape = sync.OnceValue(func() *shape { return shapeOf(reflect.TypeFor[Job
 // shapeOf reads the tags. A tag that makes no sense is a bug of this package,
 // and a panic: the first test that decodes anything finds it.
 func shapeOf(t reflect.Type) *shape {
-	s := &shape{goType: t, named: map[string]int{}}
+	s := &shape{goType: t, named: map[string]int{}, blank: reflect.New(t).Elem()}
+	if t.NumField() > mostFields {
+		panic("job: too many keys of " + t.Name())
+	}
 	for i := range t.NumField() {
 		f := t.Field(i)
 		tag := f.Tag
@@ -85,13 +98,22 @@ func shapeOf(t reflect.Type) *shape {
 		if !ok {
 			panic("job: no key for " + t.Name() + "." + f.Name)
 		}
-		fd := field{key: key, doc: tag.Get("doc"), index: i, value: valueOf(f.Type, key, tag)}
+		fd := field{key: key, doc: tag.Get("doc"), value: valueOf(f.Type, key, tag)}
 		_, optional := tag.Lookup("optional")
 		fd.required = !optional && !fd.value.pointer && !fd.value.standard.IsValid()
 		if _, twice := s.named[key]; twice || fd.doc == "" {
 			panic("job: key " + key + " of " + t.Name() + " stands twice or has no doc")
 		}
-		s.named[key] = len(s.fields)
+		switch {
+		case fd.required:
+			s.required = s.required.with(i)
+		case fd.value.standard.IsValid():
+			s.blank.Field(i).Set(fd.value.standard)
+		case fd.value.sort == number:
+			s.blank.Field(i).SetFloat(math.NaN())
+		}
+		s.named[key] = i
+		s.keys = append(s.keys, `"`+key+`"`)
 		s.fields = append(s.fields, fd)
 	}
 	return s
