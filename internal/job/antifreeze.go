@@ -44,13 +44,14 @@ func checkWarm(j *Job, l fluid.Liquid, f *Faults) {
 	if l == (fluid.Liquid{}) || l.IsWater() {
 		return // found out before, or left to the calculations
 	}
-	accepted := fmt.Sprintf("at most %g °C with %s: beyond it there are no figures", most, j.Liquid.Kind)
-	if j.Liquid.Hottest > most {
-		*f = append(*f, Fault{"liquid.hottest_c", trim(j.Liquid.Hottest), accepted})
+	check := func(path string, t float64) {
+		if t > most {
+			accepted := fmt.Sprintf("at most %g °C with %s: beyond it there are no figures", most, j.Liquid.Kind)
+			*f = append(*f, Fault{path, trim(t), accepted})
+		}
 	}
-	if j.Unit.Supply > most {
-		*f = append(*f, Fault{"outdoor_unit.supply_c", trim(j.Unit.Supply), accepted})
-	}
+	check("liquid.hottest_c", j.Liquid.Hottest)
+	check("outdoor_unit.supply_c", j.Unit.Supply)
 }
 
 // warmest is how warm solutions other than the glycols may get, °C.

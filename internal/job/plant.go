@@ -113,14 +113,11 @@ func (p *plant) resolveRoutes(f *Faults) {
 	if len(p.job.Routes) == 0 {
 		*f = append(*f, Fault{"routes", "nothing", "at least one route of the supply and one of the return"})
 	}
-	lines, stretches := map[string]bool{}, 0
-	for i := range p.job.Routes {
-		stretches += len(p.job.Routes[i].Stretches)
-	}
-	p.pieces = make([]piece, 0, stretches)
+	p.pieces = make([]piece, 0, 2*len(p.job.Routes)) // most routes are one piece outdoors and one indoors at most
+	supply, ret := false, false
 	for i := range p.job.Routes {
 		r := &p.job.Routes[i]
-		lines[r.Line] = true
+		supply, ret = supply || r.Line == "supply", ret || r.Line == "return"
 		path := place{"routes", i, "", 0}
 		tube := findTube(r.Tube, path, f)
 		insulation := Insulation{}
@@ -145,7 +142,7 @@ func (p *plant) resolveRoutes(f *Faults) {
 				*f = append(*f, Fault{path.String() + ".to_m", "the point where the stretch begins", "another point"})
 			}
 			n := len(p.pieces)
-			if n == 0 || p.pieces[n-1].route != r || p.pieces[n-1].tube != tube ||
+			if n == 0 || p.pieces[n-1].route != r || p.pieces[n-1].tube.Designation != tube.Designation ||
 				p.pieces[n-1].insulation != insulation || p.pieces[n-1].outdoors != s.Outdoors {
 				p.pieces = append(p.pieces, piece{route: r, tube: tube, insulation: insulation, outdoors: s.Outdoors, greatest: math.NaN()})
 				n++
@@ -161,7 +158,7 @@ func (p *plant) resolveRoutes(f *Faults) {
 			from = s.To
 		}
 	}
-	if len(p.job.Routes) > 0 && !(lines["supply"] && lines["return"]) {
+	if len(p.job.Routes) > 0 && !(supply && ret) {
 		*f = append(*f, Fault{"routes", "no route of the supply or none of the return", "at least one of each"})
 	}
 }
@@ -216,7 +213,7 @@ func (p *plant) resolveCircuits(f *Faults) {
 	for i := range d.Circuits {
 		c := &d.Circuits[i]
 		path := place{"distribution.circuits", i, "", 0}
-		p.circuits[i] = loop{circuit: c, tube: findTube(c.Tube, path, f)}
+		p.circuits[i].circuit, p.circuits[i].tube = c, findTube(c.Tube, path, f)
 	}
 	p.resolveMixing(f)
 	for i := range p.circuits {
@@ -318,18 +315,15 @@ func (p *plant) parted() bool { return p.job.Buffer != nil && p.job.Buffer.Joine
 // findFlows gives every circuit the flow that carries its heat, and mixes the
 // returns.
 func (p *plant) findFlows() error {
-	var errs []error
+	var err, err1, err2 error
 	weighted := 0.0
 	for i := range p.circuits {
 		l := &p.circuits[i]
 		c := l.circuit
-		var err1, err2 error
 		supply, _ := p.supplyOf(l)
 		l.flow, err1 = pipe.FlowForHeat(c.Heat, supply, c.Return, p.liquid)
 		l.liquid, err2 = p.liquid.At((supply + c.Return) / 2)
-		if err := errors.Join(err1, err2); err != nil {
-			errs = append(errs, err)
-		}
+		err = errors.Join(err, err1, err2)
 		p.heat += c.Heat
 		if l.mixture != nil {
 			continue
@@ -343,15 +337,14 @@ func (p *plant) findFlows() error {
 	p.heatingFlow = p.straightFlow
 	for i := range p.mixtures {
 		m := &p.mixtures[i]
-		errs = append(errs, p.findMixture(m))
+		err = errors.Join(err, p.findMixture(m))
 		p.heatingFlow += m.drawn
 		weighted += m.drawn * m.ret
 	}
 	p.ret = weighted / p.heatingFlow
-	var err1, err2 error
 	p.supplied, err1 = p.liquid.At(p.job.Unit.Supply)
 	p.returned, err2 = p.liquid.At(p.ret)
-	return errors.Join(append(errs, err1, err2)...)
+	return errors.Join(err, err1, err2)
 }
 
 func (p *plant) countContent() {
