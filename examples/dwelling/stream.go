@@ -21,19 +21,19 @@ import (
 // A result is what the stream writes for one line. The verdicts are counted;
 // what is not met comes in full.
 type result struct {
-	Line        int           `json:"line"`                 // counted from 1 over the whole input
-	Version     string        `json:"version"`              // of the module
-	JobHash     string        `json:"job_sha256,omitempty"` // of the line without its line break; none of a line too long to be read
-	Title       string        `json:"title,omitempty"`
-	Status      int           `json:"status"` // as the exit status for a single file
-	Met         int           `json:"met"`
-	Unconfirmed int           `json:"met_unconfirmed"`
-	Narrow      int           `json:"met_within_uncertainty"`
-	NotMet      int           `json:"not_met"`
-	OnSite      int           `json:"on_site"`
-	Failed      []job.Finding `json:"failed,omitempty"`
-	Faults      job.Faults    `json:"faults,omitempty"` // why the line cannot be used
-	Error       string        `json:"error,omitempty"`  // the same where no key is to blame
+	Line        int          `json:"line"`                 // counted from 1 over the whole input
+	Version     string       `json:"version"`              // of the module
+	JobHash     string       `json:"job_sha256,omitempty"` // of the line without its line break; none of a line too long to be read
+	Title       string       `json:"title,omitempty"`
+	Status      int          `json:"status"` // as the exit status for a single file
+	Met         int          `json:"met"`
+	Unconfirmed int          `json:"met_unconfirmed"`
+	Narrow      int          `json:"met_within_uncertainty"`
+	NotMet      int          `json:"not_met"`
+	OnSite      int          `json:"on_site"`
+	Faults      job.Faults   `json:"faults,omitempty"` // why the line cannot be used
+	Error       string       `json:"error,omitempty"`  // the same where no key is to blame
+	Failed      []job.Record `json:"-"`                // what is not met; stands last, see write
 }
 
 // A batch is some lines on their way through a worker. Batches are written in
@@ -183,17 +183,34 @@ func readLine(r *bufio.Reader) ([]byte, error) {
 
 func (b *batch) assess() {
 	var out bytes.Buffer
-	e := json.NewEncoder(&out)
-	e.SetEscapeHTML(false)
 	for i, line := range b.lines {
 		r := resultOf(line)
 		r.Line = b.first + i
 		b.worst = max(b.worst, r.Status)
-		if err := e.Encode(r); err != nil {
+		r.write(&out)
+	}
+	b.out = out.Bytes()
+}
+
+// write appends the result as a line. The findings come last and by themselves:
+// they escape <, > and & as on the sheet, the rest does not.
+func (r *result) write(out *bytes.Buffer) {
+	encode := func(v any, escape bool) {
+		e := json.NewEncoder(out)
+		e.SetEscapeHTML(escape)
+		if err := e.Encode(v); err != nil {
 			panic(err) // every field can be written
 		}
 	}
-	b.out = out.Bytes()
+	encode(r, false)
+	if len(r.Failed) == 0 {
+		return
+	}
+	out.Truncate(out.Len() - len("}\n"))
+	out.WriteString(`,"failed":`)
+	encode(r.Failed, true)
+	out.Truncate(out.Len() - len("\n"))
+	out.WriteString("}\n")
 }
 
 func resultOf(line []byte) (r result) {
@@ -227,7 +244,7 @@ func resultOf(line []byte) (r result) {
 		default:
 			r.NotMet++
 			r.Status = notMet
-			r.Failed = append(r.Failed, sheet.Findings[i])
+			r.Failed = append(r.Failed, sheet.Findings[i].Record())
 		}
 	}
 	return r

@@ -16,6 +16,8 @@ import (
 	"testing"
 	"time"
 
+	"example.com/hydronics"
+	"example.com/hydronics/internal/job"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -103,6 +105,29 @@ func TestStreamKeepsOrderAndGoesOn(t *testing.T) {
 			}
 		}
 	}
+}
+
+// The findings of a line are those of the sheet, byte for byte but for its indents.
+func TestStreamWritesFindingsAsTheSheetDoes(t *testing.T) {
+	var line, out bytes.Buffer
+	require.NoError(t, json.Compact(&line, demo))
+	edited := strings.NewReplacer(`"coldest_temperature_c":-12`, `"coldest_temperature_c":-40`, `"title":"`, `"title":"A & <b> `,
+		"supply, unit to diverting valve", "supply & <unit>").Replace(line.String())
+	j, err := job.Decode([]byte(edited))
+	require.NoError(t, err)
+	sheet, err := job.Assess(j)
+	require.NoError(t, err)
+	failed := slices.DeleteFunc(sheet.Findings, func(f job.Finding) bool { return f.Verdict != hydronics.NotMet })
+	want, err := json.Marshal(failed)
+	require.NoError(t, err)
+	require.Contains(t, string(want), `"subject":"supply \u0026 \u003cunit\u003e"`)
+
+	s := stream{in: strings.NewReader(edited), out: &out, workers: 1}
+	_, _, err = s.run(t.Context())
+	require.NoError(t, err)
+	assert.Len(t, results(t, out.Bytes()), 1)
+	assert.True(t, strings.HasSuffix(out.String(), `,"failed":`+string(want)+"}\n"), out.String())
+	assert.Contains(t, out.String(), `"title":"A & <b> `)
 }
 
 func TestStreamSkips(t *testing.T) {

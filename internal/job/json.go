@@ -18,8 +18,9 @@ func (n Number) MarshalJSON() ([]byte, error) {
 	return json.Marshal(float64(n))
 }
 
-// findingJSON is a finding as machines read it.
-type findingJSON struct {
+// A Record is a finding as machines read it: stable keys and words; numbers that
+// do not exist are null.
+type Record struct {
 	ID          string   `json:"id"`
 	Part        string   `json:"part"`
 	Rule        string   `json:"rule"`
@@ -51,12 +52,14 @@ var bounds = map[hydronics.Bound]string{
 	hydronics.AtMost: "at most", hydronics.AtLeast: "at least", hydronics.Holds: "holds",
 }
 
-// MarshalJSON writes the finding with stable keys and words; numbers that do not
-// exist are null.
-func (f Finding) MarshalJSON() ([]byte, error) {
-	return json.Marshal(findingJSON{
+// Record returns the finding as machines read it.
+func (f *Finding) Record() Record {
+	return Record{
 		ID: f.ID, Part: f.Part.String(), Rule: f.Rule, Subject: f.Subject, Verdict: f.Verdict.String(), Quantity: f.Quantity, Unit: f.Unit,
 		Bound: bounds[f.Bound], Value: finite(f.Value), Limit: finite(f.Limit), Margin: finite(f.Margin()), Uncertainty: finite(f.Uncertainty),
 		Source: f.Source.Text, Provenance: f.Source.Provenance.String(), Danger: f.Danger, Remedy: f.Remedy,
-	})
+	}
 }
+
+// MarshalJSON writes the finding as its record.
+func (f Finding) MarshalJSON() ([]byte, error) { return json.Marshal(f.Record()) }
