@@ -49,20 +49,6 @@ func (r *reader) take(c byte) bool {
 	return true
 }
 
-// more reports whether a list or an object goes on after n of its elements; ok is
-// false where neither its end nor a comma stands.
-func (r *reader) more(end byte, n int) (goesOn, ok bool) {
-	switch c := r.next(); {
-	case c == end:
-		r.at++
-		return false, true
-	case n == 0:
-		return true, true
-	default:
-		return true, r.take(',')
-	}
-}
-
 func (r *reader) object(s *shape, to reflect.Value) bool {
 	if !r.take('{') {
 		return false
@@ -70,25 +56,23 @@ func (r *reader) object(s *shape, to reflect.Value) bool {
 	to.Set(s.blank)
 	var seen fieldSet
 	next := 0
-	for n := 0; ; n++ {
-		goesOn, ok := r.more('}', n)
-		if !ok {
+	for !r.take('}') {
+		if seen != 0 && !r.take(',') {
 			return false
 		}
-		if !goesOn {
-			return seen&s.required == s.required
-		}
 		i, ok := r.key(s, next)
-		if !ok || seen.has(i) || !r.take(':') || !r.value(&s.fields[i].value, to.Field(i)) {
+		if !ok || seen.has(i) || !r.value(&s.fields[i].value, to.Field(i)) {
 			return false
 		}
 		seen = seen.with(i)
 		next = i + 1
 	}
+	return seen&s.required == s.required
 }
 
-// key returns the place of the field whose key comes next. Most files keep the
-// order of the type and leave some keys out, so it looks from one field on.
+// key returns the place of the field whose key comes next, and passes over the
+// colon. Most files keep the order of the type and leave some keys out, so it looks
+// from one field on.
 func (r *reader) key(s *shape, from int) (int, bool) {
 	if r.next() != '"' {
 		return 0, false
@@ -101,7 +85,7 @@ func (r *reader) key(s *shape, from int) (int, bool) {
 		}
 	}
 	key, ok := r.text() // it may hold escapes
-	if !ok {
+	if !ok || !r.take(':') {
 		return 0, false
 	}
 	i, ok := s.named[key]
@@ -172,13 +156,9 @@ func (r *reader) list(v *value, to reflect.Value) bool {
 	if !r.take('[') {
 		return false
 	}
-	for n := 0; ; n++ {
-		goesOn, ok := r.more(']', n)
-		if !ok {
+	for n := 0; !r.take(']'); n++ {
+		if n > 0 && !r.take(',') {
 			return false
-		}
-		if !goesOn {
-			return true
 		}
 		if n == to.Cap() {
 			to.Grow(max(2, n))
@@ -188,6 +168,7 @@ func (r *reader) list(v *value, to reflect.Value) bool {
 			return false
 		}
 	}
+	return true
 }
 
 // text returns the string that comes next.
@@ -270,14 +251,14 @@ func (r *reader) number() (float64, bool) {
 }
 
 // digits appends the digits that come next to a number and counts them.
-func (r *reader) digits(to uint64) (uint64, int) {
+func (r *reader) digits(to int64) (int64, int) {
 	n := 0
 	for ; r.at < len(r.data); r.at++ {
 		c := r.data[r.at] - '0'
 		if c > 9 {
 			break
 		}
-		to = 10*to + uint64(c)
+		to = 10*to + int64(c)
 		n++
 	}
 	return to, n

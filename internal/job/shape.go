@@ -27,7 +27,7 @@ import (
 type shape struct {
 	goType   reflect.Type
 	fields   []field
-	keys     []string       // of the fields, in quotes as they stand in a file
+	keys     []string       // of the fields, as they mostly stand in a file: in quotes, a colon behind
 	named    map[string]int // their places by key
 	required fieldSet
 	blank    reflect.Value // an object that leaves out every key: defaults, and NaN
@@ -113,7 +113,7 @@ func shapeOf(t reflect.Type) *shape {
 			s.blank.Field(i).SetFloat(math.NaN())
 		}
 		s.named[key] = i
-		s.keys = append(s.keys, `"`+key+`"`)
+		s.keys = append(s.keys, `"`+key+`":`)
 		s.fields = append(s.fields, fd)
 	}
 	return s
