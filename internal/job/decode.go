@@ -163,9 +163,10 @@ func (d *decoder) value(v *value, to reflect.Value) {
 			d.mismatch(v.accepted())
 			return
 		}
-		word := d.text()
-		if !v.takesWord(word) {
-			d.fault(strconv.Quote(word), v.accepted())
+		written := d.text()
+		word, ok := v.word([]byte(written))
+		if !ok {
+			d.fault(strconv.Quote(written), v.accepted())
 			return
 		}
 		to.SetString(word)

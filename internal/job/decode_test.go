@@ -239,3 +239,18 @@ func TestFastAndCarefulAgree(t *testing.T) {
 		}
 	}
 }
+
+// Keys may stand in any order, and be written with escapes and blanks.
+func TestFastTakesKeysAnyhow(t *testing.T) {
+	want, ok := fast(demo(t))
+	require.True(t, ok)
+	var file any
+	require.NoError(t, json.Unmarshal(demo(t), &file))
+	sorted, err := json.Marshal(file)
+	require.NoError(t, err)
+	for _, data := range [][]byte{sorted, edit(t, `"altitude_m":`, `"altit\u0075de_m"  : `)} {
+		got, ok := fast(data)
+		assert.True(t, ok)
+		assert.Empty(t, cmp.Diff(want, got, cmpopts.EquateNaNs()))
+	}
+}

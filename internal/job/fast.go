@@ -1,10 +1,10 @@
 package job
 
 import (
+	"bytes"
 	"encoding/json"
 	"reflect"
 	"strconv"
-	"strings"
 )
 
 // A reader is the fast way through a file that has no fault. It takes a file only
@@ -13,13 +13,13 @@ import (
 // it takes, the decoder takes with the same result; a fuzz target holds both
 // together.
 type reader struct {
-	data string // strings of the job are parts of it
+	data []byte
 	at   int
 }
 
 // fast returns the job of a file without faults.
 func fast(data []byte) (*Job, bool) {
-	r := reader{data: string(data)}
+	r := reader{data: data}
 	j := new(Job)
 	if !r.object(jobShape(), reflect.ValueOf(j).Elem()) {
 		return nil, false
@@ -46,6 +46,16 @@ func (r *reader) take(c byte) bool {
 		return false
 	}
 	r.at++
+	return true
+}
+
+// literal passes over a word without quotes if it comes next.
+func (r *reader) literal(word string) bool {
+	r.next()
+	if !bytes.HasPrefix(r.data[r.at:], []byte(word)) {
+		return false
+	}
+	r.at += len(word)
 	return true
 }
 
@@ -79,7 +89,7 @@ func (r *reader) key(s *shape, from int) (int, bool) {
 	}
 	rest := r.data[r.at:]
 	for i := from; i < len(s.keys); i++ {
-		if strings.HasPrefix(rest, s.keys[i]) {
+		if bytes.HasPrefix(rest, s.keys[i]) {
 			r.at += len(s.keys[i])
 			return i, true
 		}
@@ -88,7 +98,7 @@ func (r *reader) key(s *shape, from int) (int, bool) {
 	if !ok || !r.take(':') {
 		return 0, false
 	}
-	i, ok := s.named[key]
+	i, ok := s.named[string(key)]
 	return i, ok
 }
 
@@ -102,26 +112,17 @@ func (r *reader) value(v *value, to reflect.Value) bool {
 		v.set(to, n)
 		return true
 	case text:
-		word, ok := r.text()
-		if !ok || !v.takesWord(word) {
+		written, ok := r.text()
+		if !ok {
 			return false
 		}
+		word, ok := v.word(written)
 		to.SetString(word)
-		return true
+		return ok
 	case truth:
-		r.next()
-		rest := r.data[r.at:]
-		yes := strings.HasPrefix(rest, "true")
+		yes := r.literal("true")
 		to.SetBool(yes)
-		switch {
-		case yes:
-			r.at += len("true")
-			return true
-		case strings.HasPrefix(rest, "false"):
-			r.at += len("false")
-			return true
-		}
-		return false
+		return yes || r.literal("false")
 	case object:
 		if v.pointer {
 			to.Set(reflect.New(v.object.goType))
@@ -172,9 +173,9 @@ func (r *reader) list(v *value, to reflect.Value) bool {
 }
 
 // text returns the string that comes next.
-func (r *reader) text() (string, bool) {
+func (r *reader) text() ([]byte, bool) {
 	if !r.take('"') {
-		return "", false
+		return nil, false
 	}
 	start := r.at
 	plain := true
@@ -187,7 +188,7 @@ func (r *reader) text() (string, bool) {
 			}
 			return unquote(r.data[start-1 : r.at])
 		case c < ' ':
-			return "", false
+			return nil, false
 		case c == '\\':
 			plain = false
 			r.at++
@@ -195,12 +196,13 @@ func (r *reader) text() (string, bool) {
 			plain = false // may be no valid UTF-8
 		}
 	}
-	return "", false
+	return nil, false
 }
 
-func unquote(literal string) (word string, ok bool) {
-	err := json.Unmarshal([]byte(literal), &word)
-	return word, err == nil
+func unquote(literal []byte) ([]byte, bool) {
+	var word string
+	err := json.Unmarshal(literal, &word)
+	return []byte(word), err == nil
 }
 
 var tens = [...]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15}
@@ -240,7 +242,7 @@ func (r *reader) number() (float64, bool) {
 	case !ok:
 		return 0, false
 	case exponent || n > 15:
-		v, err := strconv.ParseFloat(r.data[start:r.at], 64)
+		v, err := strconv.ParseFloat(string(r.data[start:r.at]), 64)
 		return v, err == nil
 	}
 	v := float64(whole) / tens[places]

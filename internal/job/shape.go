@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"reflect"
-	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -27,7 +26,7 @@ import (
 type shape struct {
 	goType   reflect.Type
 	fields   []field
-	keys     []string       // of the fields, as they mostly stand in a file: in quotes, a colon behind
+	keys     [][]byte       // of the fields, as they mostly stand in a file: in quotes, a colon behind
 	named    map[string]int // their places by key
 	required fieldSet
 	blank    reflect.Value // an object that leaves out every key: defaults, and NaN
@@ -113,7 +112,7 @@ func shapeOf(t reflect.Type) *shape {
 			s.blank.Field(i).SetFloat(math.NaN())
 		}
 		s.named[key] = i
-		s.keys = append(s.keys, `"`+key+`":`)
+		s.keys = append(s.keys, []byte(`"`+key+`":`))
 		s.fields = append(s.fields, fd)
 	}
 	return s
@@ -203,9 +202,15 @@ func (v *value) takes(n float64) bool {
 	return n >= v.min && n <= v.max && (v.sort != whole || n == math.Trunc(n))
 }
 
-// takesWord reports the same of a text.
-func (v *value) takesWord(word string) bool {
-	return word != "" && (len(v.one) == 0 || slices.Contains(v.one, word))
+// word returns the text if it may stand where v describes it, as one of the words
+// where there is a choice.
+func (v *value) word(text []byte) (string, bool) {
+	for _, w := range v.one {
+		if w == string(text) {
+			return w, true
+		}
+	}
+	return string(text), len(v.one) == 0 && len(text) > 0
 }
 
 // accepted says in words what may stand where v describes the value.
