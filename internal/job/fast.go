@@ -94,7 +94,7 @@ func (r *reader) key(s *shape, from int) (int, bool) {
 			return i, true
 		}
 	}
-	key, ok := r.text() // it may hold escapes
+	key, ok := r.text() // out of order, or with escapes or blanks
 	if !ok || !r.take(':') {
 		return 0, false
 	}
