@@ -31,9 +31,9 @@ type result struct {
 	Narrow      int          `json:"met_within_uncertainty"`
 	NotMet      int          `json:"not_met"`
 	OnSite      int          `json:"on_site"`
+	Failed      []job.Record `json:"failed,omitempty"`
 	Faults      job.Faults   `json:"faults,omitempty"` // why the line cannot be used
 	Error       string       `json:"error,omitempty"`  // the same where no key is to blame
-	Failed      []job.Record `json:"-"`                // what is not met; stands last, see write
 }
 
 // A batch is some lines on their way through a worker. Batches are written in
@@ -183,34 +183,17 @@ func readLine(r *bufio.Reader) ([]byte, error) {
 
 func (b *batch) assess() {
 	var out bytes.Buffer
+	e := json.NewEncoder(&out)
+	e.SetEscapeHTML(false)
 	for i, line := range b.lines {
 		r := resultOf(line)
 		r.Line = b.first + i
 		b.worst = max(b.worst, r.Status)
-		r.write(&out)
-	}
-	b.out = out.Bytes()
-}
-
-// write appends the result as a line. The findings come last and by themselves:
-// they escape <, > and & as on the sheet, the rest does not.
-func (r *result) write(out *bytes.Buffer) {
-	encode := func(v any, escape bool) {
-		e := json.NewEncoder(out)
-		e.SetEscapeHTML(escape)
-		if err := e.Encode(v); err != nil {
+		if err := e.Encode(&r); err != nil {
 			panic(err) // every field can be written
 		}
 	}
-	encode(r, false)
-	if len(r.Failed) == 0 {
-		return
-	}
-	out.Truncate(out.Len() - len("}\n"))
-	out.WriteString(`,"failed":`)
-	encode(r.Failed, true)
-	out.Truncate(out.Len() - len("\n"))
-	out.WriteString("}\n")
+	b.out = out.Bytes()
 }
 
 func resultOf(line []byte) (r result) {
