@@ -280,15 +280,27 @@ func (s *daySimulation) heat(step float64) float64 {
 	}
 	s.result.Supplied += power * run
 	s.result.Run += run
-	// Every node takes its share, but none more than up to the heater's last point.
-	left := power * run / s.node // K
-	for i := s.coil - 1; i >= 0; i-- {
-		rise := min(left/float64(i+1), max(0, limit-s.above[i]))
-		s.above[i] += rise
-		left -= rise
-	}
+	s.warm(power*run/s.node, limit)
 	s.mix()
 	return power * run / step
+}
+
+// warm spreads heat, in kelvins of one node, over the coil's nodes: equal shares, but
+// none goes beyond limit, and the nodes below take what it could not.
+func (s *daySimulation) warm(heat, limit float64) {
+	t := s.above[:s.coil]
+	share := heat / float64(len(t))
+	if top := len(t) - 1; t[top]+share <= limit { // the hottest
+		for i := range t {
+			t[i] += share
+		}
+		return
+	}
+	for i := len(t) - 1; i >= 0; i-- {
+		rise := min(heat/float64(i+1), max(0, limit-t[i]))
+		t[i] += rise
+		heat -= rise
+	}
 }
 
 // mix lets every layer that is hotter than the one above rise into it: above the
