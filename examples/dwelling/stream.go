@@ -185,8 +185,9 @@ func (b *batch) assess() {
 	var out bytes.Buffer
 	e := json.NewEncoder(&out)
 	e.SetEscapeHTML(false)
+	var series job.Series
 	for i, line := range b.lines {
-		r := resultOf(line)
+		r := resultOf(line, &series)
 		r.Line = b.first + i
 		b.worst = max(b.worst, r.Status)
 		if err := e.Encode(&r); err != nil {
@@ -196,7 +197,7 @@ func (b *batch) assess() {
 	b.out = out.Bytes()
 }
 
-func resultOf(line []byte) (r result) {
+func resultOf(line []byte, series *job.Series) (r result) {
 	r.Version = hydronics.Version
 	if len(line) < longLine {
 		r.JobHash = job.Hash(bytes.TrimSuffix(bytes.TrimSuffix(line, []byte("\n")), []byte("\r")))
@@ -204,7 +205,7 @@ func resultOf(line []byte) (r result) {
 	j, err := job.Decode(line)
 	var sheet *job.Sheet
 	if err == nil {
-		sheet, err = job.Assess(j)
+		sheet, err = series.Assess(j)
 	}
 	if err != nil {
 		r.Status = unusable
@@ -214,21 +215,10 @@ func resultOf(line []byte) (r result) {
 		return r
 	}
 	r.Title = sheet.Title
-	for i := range sheet.Findings {
-		switch sheet.Findings[i].Verdict {
-		case hydronics.Met:
-			r.Met++
-		case hydronics.MetUnconfirmed:
-			r.Unconfirmed++
-		case hydronics.MetWithinUncertainty:
-			r.Narrow++
-		case hydronics.SeeOnSite:
-			r.OnSite++
-		default:
-			r.NotMet++
-			r.Status = notMet
-			r.Failed = append(r.Failed, sheet.Findings[i].Record())
-		}
+	r.Met, r.Unconfirmed, r.Narrow = sheet.Count(hydronics.Met), sheet.Count(hydronics.MetUnconfirmed), sheet.Count(hydronics.MetWithinUncertainty)
+	r.NotMet, r.OnSite = sheet.Count(hydronics.NotMet), sheet.Count(hydronics.SeeOnSite)
+	if r.NotMet > 0 {
+		r.Status, r.Failed = notMet, sheet.Failed()
 	}
 	return r
 }

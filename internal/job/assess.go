@@ -7,10 +7,33 @@ import (
 // Assess judges an installation. The error reports a job that cannot be used:
 // [Faults] with paths, or the range errors of the calculations, joined. A
 // requirement that fails is a finding and no error.
-func Assess(j *Job) (*Sheet, error) { return assess(j, nil) }
+func Assess(j *Job) (*Sheet, error) {
+	s, err := assess(j, nil, make([]Finding, 0, 120))
+	if err != nil {
+		return nil, err
+	}
+	s.identify()
+	return s, nil
+}
 
-// assess is Assess with the nights that were followed before; nil keeps none.
-func assess(j *Job, known nights) (*Sheet, error) {
+// A Series assesses one installation after the other in the room that the findings
+// of the first have taken: a sheet holds until the next. The zero value is ready.
+type Series struct{ room []Finding }
+
+// Assess is [Assess] in a series. The findings have no ids; those of
+// [Sheet.Failed] have.
+func (r *Series) Assess(j *Job) (*Sheet, error) {
+	s, err := assess(j, nil, r.room)
+	if err != nil {
+		return nil, err
+	}
+	r.room = s.Findings[:0]
+	return s, nil
+}
+
+// assess is Assess with the nights that were followed before, nil for none, and room
+// for the findings. It leaves them without ids.
+func assess(j *Job, known nights, room []Finding) (*Sheet, error) {
 	p, err := resolve(j)
 	if err != nil {
 		return nil, err
@@ -24,7 +47,7 @@ func assess(j *Job, known nights) (*Sheet, error) {
 		Supply: j.Unit.Supply, Return: p.ret, Content: p.content,
 		Tubes:    make([]TubeLine, 0, len(p.pieces)),
 		Circuits: make([]TubeLine, 0, len(p.circuits)),
-		Findings: make([]Finding, 0, 120),
+		Findings: room,
 	}
 	// Each builds on those before.
 	for _, judge := range []func(*Sheet) error{p.judgePrimary, p.judgeService, p.balance, p.judgeCircuits,

@@ -334,7 +334,7 @@ func (p *plant) judgeHygiene(s *Sheet, c *Cylinder) error {
 			if f.Verdict == hydronics.SeeOnSite && strings.HasPrefix(f.Rule, dhw.ReturnFlow.String()) {
 				continue // there is no circulation
 			}
-			s.addOf(bookKeys[book], HotWater, groupHygiene, f)
+			s.addOf(bookKeys[book], HotWater, groupHygiene, &f)
 		}
 	}
 	if len(p.rules.hygiene) == 0 {

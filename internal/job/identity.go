@@ -1,6 +1,7 @@
 package job
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -227,48 +228,51 @@ var bookKeys = map[dhw.Rulebook]string{
 	dhw.WaterRegulations1999: "water-regulations", dhw.HSEL8: "l8", dhw.ApprovedDocumentG: "g3", dhw.W551: "w551",
 }
 
-// identify returns the id of a requirement. A rule that nobody gave an id has one
-// made of its words; a test sees to it that there is none.
-func (s *Sheet) identify(p Part, rule, subject string) string {
-	known, ok := identities[rule]
+// identify gives every finding its id, if they have none yet.
+func (s *Sheet) identify() {
+	if len(s.Findings) == 0 || s.Findings[0].ID != "" {
+		return
+	}
+	said := make([]bool, len(requirements)+len(beginnings)+1) // by the number of an id
+	for i := range s.Findings {
+		f := &s.Findings[i]
+		id, number := idOf(f)
+		if f.ID = id; said[number] { // otherwise nothing before can be the same, for no id begins another
+			for n := 2; s.knows(f.ID, i); n++ { // two parts of one name
+				f.ID = id + "/" + strconv.Itoa(n)
+			}
+		}
+		said[number] = true
+	}
+}
+
+// idOf returns the id of a finding that has no namesake on its sheet, and the number
+// of its kind. A rule that nobody gave an id has one made of its words; a test sees
+// to it that there is none.
+func idOf(f *Finding) (id string, number int) {
+	known, ok := identities[f.Rule]
 	for i := range beginnings {
-		if !ok && strings.HasPrefix(rule, beginnings[i].words) {
+		if !ok && strings.HasPrefix(f.Rule, beginnings[i].words) {
 			known, ok = identity{id: beginnings[i].id, number: len(requirements) + i}, true
 			known.id, known.each = strings.CutSuffix(known.id, "*")
 		}
 	}
 	if !ok {
-		known = identity{unnamed + string(appendKey(nil, rule)) + "/", true, len(requirements) + len(beginnings)}
+		known = identity{unnamed + string(appendKey(nil, f.Rule)) + "/", true, len(requirements) + len(beginnings)}
 	}
 	var room [96]byte
-	b := append(append(append(room[:0], partKeys[p]...), '/'), known.id...)
+	b := append(append(append(room[:0], partKeys[f.Part]...), '/'), known.id...)
 	if known.each {
-		b = appendKey(b, subject)
+		b = appendKey(b, f.name)
 	}
-	first := string(b)
-	if len(s.said) == 0 {
-		s.said = make([]bool, len(requirements)+len(beginnings)+1)
-	}
-	if !s.said[known.number] { // no id begins another, so nothing that was said can be the same
-		s.said[known.number] = true
-		return first
-	}
-	id := first
-	for n := 2; s.knows(id); n++ { // two parts of one name
-		id = first + "/" + strconv.Itoa(n)
-	}
-	return id
+	return string(b), known.number
 }
 
 const unnamed = "unnamed-"
 
-func (s *Sheet) knows(id string) bool {
-	for i := range s.Findings {
-		if s.Findings[i].ID == id {
-			return true
-		}
-	}
-	return false
+// knows reports whether one of the first n findings has the id.
+func (s *Sheet) knows(id string, n int) bool {
+	return slices.ContainsFunc(s.Findings[:n], func(f Finding) bool { return f.ID == id })
 }
 
 // appendKey appends a name in lower case with hyphens: letters and digits of any

@@ -76,8 +76,9 @@ func TestEveryRequirementHasAnIDOfItsOwn(t *testing.T) {
 	known := nights{}
 	seen := map[string]bool{}
 	for name, j := range installations(t) {
-		s, err := assess(j, known)
+		s, err := assess(j, known, nil)
 		require.NoError(t, err, name)
+		s.identify()
 		checkIDs(t, s)
 		for i := range s.Findings {
 			seen[s.Findings[i].Rule] = true

@@ -68,7 +68,7 @@ func Remedies(j *Job, s *Sheet) (*Job, *Sheet) {
 	if !found {
 		return nil, nil
 	}
-	together, err := assess(all, known)
+	together, err := assess(all, known, nil)
 	if err != nil {
 		return nil, nil
 	}
@@ -139,7 +139,7 @@ func (t *trial) works(j *Job, failed map[string]bool, id string, known nights) *
 	if !keepsProtection(j, changed) {
 		return nil
 	}
-	s, err := assess(changed, known)
+	s, err := assess(changed, known, nil)
 	if err != nil {
 		return nil // the change leads out of what can be calculated
 	}
@@ -156,6 +156,7 @@ func (s *Sheet) failed() map[string]bool {
 	failed := map[string]bool{}
 	for i := range s.Findings {
 		if s.Findings[i].Verdict == hydronics.NotMet {
+			s.identify()
 			failed[s.Findings[i].ID] = true
 		}
 	}

@@ -40,8 +40,6 @@ type Sheet struct {
 	AfterRemedies *int `json:"not_met_after_remedies,omitempty"`
 	// Further is what the remedies ask for when they are applied together.
 	Further []Change `json:"further_changes,omitempty"`
-
-	said []bool // by the number of an id, see identify
 }
 
 // ModeHeating, ModeHotWater and ModeHouse name the modes: a buffer that stands
@@ -244,6 +242,7 @@ type Finding struct {
 	hydronics.Finding
 
 	group group
+	name  string // what its id names, if the requirement holds for several: mostly the subject
 }
 
 // Part orders the findings.
@@ -280,17 +279,29 @@ func (s *Sheet) Count(v hydronics.Verdict) int {
 	return n
 }
 
+// Failed returns what is not met.
+func (s *Sheet) Failed() []Record {
+	var failed []Record
+	for i := range s.Findings {
+		if f := &s.Findings[i]; f.Verdict == hydronics.NotMet {
+			s.identify()
+			failed = append(failed, f.Record())
+		}
+	}
+	return failed
+}
+
 // AllMet reports whether no calculated requirement failed. It releases nothing:
 // what is to be seen on site is still open.
 func (s *Sheet) AllMet() bool { return s.Count(hydronics.NotMet) == 0 }
 
 func (s *Sheet) add(p Part, g group, found ...hydronics.Finding) {
-	for _, f := range found {
-		s.addOf(f.Subject, p, g, f)
+	for i := range found {
+		s.addOf(found[i].Subject, p, g, &found[i])
 	}
 }
 
 // addOf adds a finding whose id is to name something other than its subject.
-func (s *Sheet) addOf(name string, p Part, g group, f hydronics.Finding) {
-	s.Findings = append(s.Findings, Finding{ID: s.identify(p, f.Rule, name), Part: p, group: g, Finding: f})
+func (s *Sheet) addOf(name string, p Part, g group, f *hydronics.Finding) {
+	s.Findings = append(s.Findings, Finding{Part: p, Finding: *f, group: g, name: name})
 }
