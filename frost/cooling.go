@@ -71,33 +71,54 @@ func (r *resolver) centre(t []float64) float64 {
 	return t[0] + 0.25*(t[0]-t[1])
 }
 
-// factor prepares (C + a·G)·T = b, with symmetric tridiagonal G, from the axis
-// outwards. Every pivot is a sum of what is positive: conductances that are large
+// factor prepares (C + a·G)·T = b, with symmetric tridiagonal G, from the axis and
+// from the outermost cell towards the middle: the two ways do not wait for each
+// other. Every pivot is a sum of what is positive: conductances that are large
 // against the capacities cancel nothing.
 func (r *resolver) factor(first int, a float64) {
 	n := r.cells
 	c, g, w, inverse := r.held[:n], r.g[:n], r.up[:n], r.value[:n]
-	behind := 0.0 // what the cells towards the axis add
-	for i := first; i < n; i++ {
+	middle := (first + n) / 2
+	behind, beyond := 0.0, a*g[n-1] // what the cells towards the axis and those outside add
+	for i := first; i < middle; i++ {
 		held, outer := c[i]+behind, a*g[i]
 		inverse[i] = 1 / (held + outer)
 		w[i] = outer * inverse[i]
 		behind = w[i] * held
 	}
+	for i := n - 1; i > middle; i-- {
+		held, inner := c[i]+beyond, a*g[i-1]
+		inverse[i] = 1 / (held + inner)
+		w[i] = inner * inverse[i]
+		beyond = w[i] * held
+	}
+	inverse[middle] = 1 / (c[middle] + behind + beyond)
 }
 
 // substitute replaces the right side in tt by the solution.
 func (r *resolver) substitute(first int) {
 	n := r.cells
 	x, w, inverse := r.tt[:n], r.up[:n], r.value[:n]
-	y := 0.0
-	for i := first; i < n; i++ {
-		y += x[i]
-		x[i] = y * inverse[i]
-		y *= w[i]
+	middle := (first + n) / 2
+	behind, beyond := 0.0, 0.0
+	for i := first; i < middle; i++ {
+		behind += x[i]
+		x[i] = behind * inverse[i]
+		behind *= w[i]
 	}
-	v := x[n-1]
-	for i := n - 2; i >= first; i-- {
+	for i := n - 1; i > middle; i-- {
+		beyond += x[i]
+		x[i] = beyond * inverse[i]
+		beyond *= w[i]
+	}
+	x[middle] = (behind + x[middle] + beyond) * inverse[middle]
+	v := x[middle]
+	for i := middle - 1; i >= first; i-- {
+		v = x[i] + w[i]*v
+		x[i] = v
+	}
+	v = x[middle]
+	for i := middle + 1; i < n; i++ {
 		v = x[i] + w[i]*v
 		x[i] = v
 	}
@@ -111,23 +132,21 @@ func (r *resolver) changed(lost, lostThen, through, throughThen float64) float64
 	return (math.Abs(lostThen-lost) + math.Abs(throughThen-through)) / scale
 }
 
+// begin takes the surface coefficient for the start.
+func (r *resolver) begin(s Surface, air *Air) {
+	r.takeFilm(s, air, r.t[r.cells-1])
+	r.surfaceWas = r.surfaceTemperature()
+	if s.Method != Given {
+		r.takeFilm(s, air, r.surfaceWas)
+	}
+}
+
 // setOutdoors takes the surface coefficient for a step of dt s from the time now:
 // at the surface temperature that half of the step will lead to, as far as the
 // last one tells. A coefficient that would change the flow of heat by less than a
 // thousandth stays as it is.
 func (r *resolver) setOutdoors(s Surface, air *Air, now, dt float64) {
-	if r.plane {
-		return
-	}
-	if r.film == 0 {
-		r.takeFilm(s, air, r.t[r.cells-1])
-		r.surfaceWas, r.surfaceAt = r.surfaceTemperature(), now
-		if s.Method != Given {
-			r.takeFilm(s, air, r.surfaceWas)
-		}
-		return
-	}
-	if s.Method == Given && air == r.air {
+	if r.plane || s.Method == Given && air == r.air {
 		return
 	}
 	t := r.surfaceTemperature()

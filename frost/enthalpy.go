@@ -18,6 +18,7 @@ type resolver struct {
 	perLiquid    []float64 // its inverse
 	perIce       []float64 // m·K/J, of a water cell when frozen
 	latent       []float64 // J/m
+	allLatent    float64   // of the water cells together
 	inner, outer []float64 // shapes from the node to the two faces, to be divided by λ
 	lambda       []float64 // W/(m·K), of a layer's cells at 0 °C, of a liquid cell
 	slope        []float64 // W/(m·K²) of the layers
@@ -31,15 +32,9 @@ type resolver struct {
 	slush  []float64 // enthalpy at which a cell's ring of ice begins to grow
 	frozen bool      // freezing has begun
 
-	surface  float64 // m, circumference of the outermost surface
-	inside   float64 // m·K/W from the outermost water to that surface
-	film     float64 // W/(m·K) per metre of tube, surface to outdoors
-	air      *Air    // for which, and at which surface temperature, the film was taken
-	takenAt  float64
-	exponent float64 // with which it may change with the difference of surface and air
-	outdoor  float64 // °C
-
-	surfaceWas, surfaceAt float64 // °C of the surface, and when
+	surface float64 // m, circumference of the outermost surface
+	inside  float64 // m·K/W from the outermost water to that surface
+	outside
 
 	lost      float64 // J/m in the last step
 	losing    float64 // W/m at its end
@@ -98,6 +93,17 @@ func cellsOf(l Layer) int {
 	}
 }
 
+// What is outside of the outermost surface, as it was last looked at.
+type outside struct {
+	film     float64 // W/(m·K) per metre of tube, surface to outdoors
+	air      *Air    // for which, and at which surface temperature, the film was taken
+	takenAt  float64
+	exponent float64 // with which it may change with the difference of surface and air
+	outdoor  float64 // °C
+
+	surfaceWas, surfaceAt float64 // °C of the surface, and when
+}
+
 // A workspace is what the calculations of a night use one after the other.
 type workspace struct {
 	resolver resolver
@@ -152,6 +158,7 @@ func (r *resolver) geometry(m Medium) {
 			r.capacity[i] = volume * m.Density * m.SpecificHeat
 			r.perIce[i] = 1 / (volume * m.Density * m.IceSpecificHeat)
 			r.latent[i] = volume * m.Density * m.LatentHeat
+			r.allLatent += r.latent[i]
 			r.lambda[i] = r.liquid
 			r.inIce[i], r.outIce[i] = r.inner[i]/r.iced, r.outer[i]/r.iced
 		} else {
@@ -507,14 +514,13 @@ func (r *resolver) nextWall() float64 { return r.wallOf(r.h, r.tt) }
 // returns the fraction of ice so made.
 func (r *resolver) nucleate() float64 {
 	r.frozen = true
-	var made, all float64
+	made := 0.0
 	for i := range r.water {
 		r.slush[i] = min(r.h[i], 0)
 		made -= max(r.slush[i], -r.latent[i])
-		all += r.latent[i]
 		r.t[i], _, _ = r.law(i, r.h[i])
 	}
-	return made / all
+	return made / r.allLatent
 }
 
 // iceFraction returns the mass fraction of ice.
@@ -522,34 +528,27 @@ func (r *resolver) iceFraction() float64 {
 	if !r.frozen {
 		return 0
 	}
-	var frozen, all float64
+	frozen := 0.0
 	for i := range r.water {
 		frozen += max(0, min(r.latent[i], -r.h[i]))
-		all += r.latent[i]
 	}
-	return frozen / all
+	return frozen / r.allLatent
 }
 
 // stepToClose returns a step in which at most a share of the water freezes, and
 // which brings the ring nearer to closing without passing that moment.
 func (r *resolver) stepToClose(share float64) float64 {
-	all := 0.0
-	for i := range r.water {
-		all += r.latent[i]
-	}
-	left := all * (1 - r.iceFraction())
+	left := r.allLatent * (1 - r.iceFraction())
 	q := math.Abs(r.losing)
-	return max(min(share*all, 0.7*left)/max(q, 1e-9), 1e-3)
+	return max(min(share*r.allLatent, 0.7*left)/max(q, 1e-9), 1e-3)
 }
 
 func (r *resolver) state(now float64) State {
 	s := State{Time: now, Outdoor: r.outdoor, Centre: r.centre(r.t), Wall: r.wall(), Ice: r.iceFraction()}
-	volume := 0.0
 	for i := range r.water {
 		s.Mean += r.t[i] * r.latent[i]
-		volume += r.latent[i]
 	}
-	s.Mean /= volume
+	s.Mean /= r.allLatent
 	last := r.cells - 1
 	out := r.outward(last, r.h[last])
 	s.Flow = (r.t[last] - r.outdoor) / (out + 1/r.film)

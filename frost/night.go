@@ -288,7 +288,7 @@ func (n *Night) from(steady []float64, keep bool) (cooldown, error) {
 	target := n.Setting.Opens - n.Setting.Tolerance
 	for i, flow := range steady {
 		s := n.standing(i)
-		s.forget = !keep || i > 0
+		s.forget, s.begins = !keep || i > 0, new(outside)
 		conducting, err := s.from(flow)
 		if err != nil {
 			return cooldown{}, err

@@ -44,6 +44,7 @@ type Standing struct {
 	opens float64
 
 	memory *workspace // nil: its own
+	begins *outside   // the surface at the start, which the next standing of the same layers need not find again
 	forget bool       // the states of the history are needed only until the memory is used again
 }
 
@@ -219,6 +220,14 @@ func (s Standing) from(steady float64) (History, error) {
 	}
 	r := newResolver(s.Section, s.Medium, s.Cells, s.Mixed, s.memory)
 	r.start(s.Start, steady)
+	if s.begins == nil {
+		s.begins = new(outside)
+	}
+	if s.begins.film == 0 {
+		r.begin(s.Section.Surface, &s.Weather[0])
+		*s.begins = r.outside
+	}
+	r.outside = *s.begins
 	return s.run(r)
 }
 
@@ -235,7 +244,6 @@ func (s Standing) run(r *resolver) (History, error) {
 	}
 	before := r.content()
 	now, step := 0.0, 1.0
-	r.setOutdoors(s.Section.Surface, &s.Weather[0], now, step)
 	h.States = append(h.States, r.state(now))
 	for steps := 0; ; steps++ {
 		if steps == maxSteps {

@@ -104,7 +104,7 @@ func (t *twin) balance(q, base *[2]float64, a float64, shut *[2]bool) error {
 	miss, step := t.newton(q, base, a, shut)
 	for range 100 {
 		flow := math.Abs(q[0]) + math.Abs(q[1])
-		if math.Abs(step[0])+math.Abs(step[1]) <= 1e-4*flow || miss == 0 { // squared by the step itself
+		if math.Abs(step[0])+math.Abs(step[1]) <= 1e-3*flow || miss == 0 { // the step itself squares what is left
 			q[0] += step[0]
 			q[1] += step[1]
 			return nil

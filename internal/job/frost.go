@@ -85,20 +85,17 @@ func (p *plant) expose(q *piece) (Exposure, error) {
 	x := Exposure{Tube: q.tube.Designation, Insulation: q.insulation.Thickness, Start: p.ret}
 	air := p.air()
 	section := q.section()
-	flow, err := section.HeatFlow(x.Start, air)
-	if err != nil {
-		return x, err
-	}
-	x.HeatFlow = flow.PerMetre
 	if !p.liquid.IsWater() {
+		flow, err := section.HeatFlow(x.Start, air)
 		none := Number(math.NaN())
-		x.CoolsTo3, x.CoolsTo0, x.FreezesHalf = none, none, none
-		return x, nil
+		x.HeatFlow, x.CoolsTo3, x.CoolsTo0, x.FreezesHalf = flow.PerMetre, none, none, none
+		return x, err
 	}
 	lump, err := section.Lump(frost.Water(), x.Start, air)
 	if err != nil {
 		return x, err
 	}
+	x.HeatFlow = (x.Start - air.Temperature) / lump.Resistance // sky and ground are as warm as the air
 	to3, err := p.cools(lump, x.Start, 3)
 	if err != nil {
 		return x, err
