@@ -12,7 +12,10 @@ const (
 	gasConstantAir = 287.05   // J/(kg·K), ISO 2533:1975
 	airMolarMass   = 28.9586  // g/mol, Lemmon and Jacobsen 2004
 	airKelvin      = 132.6312 // K, their reducing temperature
+	airEnergy      = 103.3    // K, their Lennard-Jones energy over Boltzmann's constant
 )
+
+var logAirKelvins = math.Log(airKelvin / airEnergy)
 
 // DryAir returns the properties of dry air at the temperature t in °C, -100 to
 // 200, under the absolute pressure pAbs in Pa, 50 to 200 kPa (guards around the air
@@ -35,16 +38,15 @@ func DryAir(t, pAbs float64) (Properties, error) {
 	}
 	tk := t + hydronics.ZeroCelsius
 
-	l := math.Log(tk / 103.3)
-	omega := math.Exp(0.431 + l*(-0.4623+l*(0.08406+l*(0.005341-l*0.00331))))
-	viscosity := 0.0266958 * math.Sqrt(airMolarMass*tk) / (0.360 * 0.360 * omega) // µPa·s, eq. 2
-	tau := airKelvin / tk
-	power := math.Log(tau)
-	conductivity := 1.308*viscosity + 1.405*math.Exp(-1.1*power) - 1.036*math.Exp(-0.3*power) // τ^-1.1 and τ^-0.3, mW/(m·K), eq. 5
+	l := math.Log(tk / airEnergy)
+	omega := numeric.Exp(0.431 + l*(-0.4623+l*(0.08406+l*(0.005341-l*0.00331))))
+	viscosity := 0.0266958 * math.Sqrt(airMolarMass*tk) / (0.360 * 0.360 * omega)               // µPa·s, eq. 2
+	tau := logAirKelvins - l                                                                    // ln τ with τ = airKelvin/tk
+	conductivity := 1.308*viscosity + 1.405*numeric.Exp(-1.1*tau) - 1.036*numeric.Exp(-0.3*tau) // τ^-1.1 and τ^-0.3, mW/(m·K), eq. 5
 
 	vibration := func(theta float64) float64 { // Einstein's function
 		u := theta / tk
-		e := math.Exp(-u)
+		e := numeric.Exp(-u)
 		return u * u * e / ((1 - e) * (1 - e))
 	}
 	specific := 3.490888032 + tk*(2.395525583e-6+tk*(7.172111248e-9-tk*3.115413101e-13)) +
