@@ -32,8 +32,9 @@ type resolver struct {
 	slush  []float64 // enthalpy at which a cell's ring of ice begins to grow
 	frozen bool      // freezing has begun
 
-	surface float64 // m, circumference of the outermost surface
-	inside  float64 // m·K/W from the outermost water to that surface
+	crossing float64 // s in which the cold crosses a tenth of the water: the first step
+	surface  float64 // m, circumference of the outermost surface
+	inside   float64 // m·K/W from the outermost water to that surface
 	outside
 
 	lost      float64 // J/m in the last step
@@ -168,6 +169,8 @@ func (r *resolver) geometry(m Medium) {
 		}
 		r.perLiquid[i] = 1 / r.capacity[i]
 	}
+	tenth := r.face[r.water] / 10
+	r.crossing = tenth * tenth * m.Density * m.SpecificHeat / m.Conductivity
 	copy(r.held, r.capacity[:r.cells])
 	if r.mixed {
 		for i := range r.water - 1 {
