@@ -57,15 +57,14 @@ func (a Arrangement) Findings(rules Rules) ([]hydronics.Finding, error) {
 	if !a.Liquid.IsWater() {
 		return a.antifreeze(drains), nil
 	}
-	var found []hydronics.Finding
+	found := make([]hydronics.Finding, 0, 8+6*len(a.Reaches)) // as many as most houses have
 	for i := range a.Reaches {
-		f, err := a.reach(i, rules)
-		if err != nil {
+		var err error
+		if found, err = a.reach(found, i, rules); err != nil {
 			return nil, err
 		}
-		found = append(found, f...)
 	}
-	found = append(found, a.spacing(rules)...)
+	found = a.spacing(found, rules)
 	if drains == 0 {
 		return found, nil
 	}
@@ -100,13 +99,13 @@ func (a Arrangement) name(i int) string {
 	return "reach " + strconv.Itoa(i+1)
 }
 
-func (a Arrangement) reach(i int, rules Rules) ([]hydronics.Finding, error) {
+// reach adds what is found about one reach.
+func (a Arrangement) reach(found []hydronics.Finding, i int, rules Rules) ([]hydronics.Finding, error) {
 	r, name := a.Reaches[i], a.name(i)
 	survey, err := r.Route.Survey()
 	if err != nil {
 		return nil, err
 	}
-	var found []hydronics.Finding
 	outlets := make([]int, 0, len(r.Drains))
 	for _, d := range r.Drains {
 		if d.Point < 0 || d.Point >= len(r.Route) {
@@ -154,7 +153,8 @@ func (a Arrangement) reach(i int, rules Rules) ([]hydronics.Finding, error) {
 	return found, nil
 }
 
-func (a Arrangement) spacing(rules Rules) []hydronics.Finding {
+// spacing adds what is found about the distances of the drain valves.
+func (a Arrangement) spacing(found []hydronics.Finding, rules Rules) []hydronics.Finding {
 	type place struct {
 		name    string
 		x, y, z float64
@@ -166,7 +166,6 @@ func (a Arrangement) spacing(rules Rules) []hydronics.Finding {
 			places = append(places, place{a.name(i) + ", point " + strconv.Itoa(d.Point), p.X, p.Y, p.Z})
 		}
 	}
-	var found []hydronics.Finding
 	for i, p := range places {
 		for _, q := range places[:i] {
 			found = append(found, hydronics.Finding{Rule: "drain valves keep their distance", Subject: q.name + " and " + p.name,
