@@ -128,7 +128,7 @@ func (t *twin) balance(q, base *[2]float64, a float64, shut *[2]bool) error {
 func (t *twin) newton(q, base *[2]float64, a float64, shut *[2]bool) (miss float64, step [2]float64) {
 	sum := q[0] + q[1]
 	valve, common := t.valve*sum*math.Abs(sum), 2*t.valve*math.Abs(sum)
-	var f, own [2]float64
+	var f, yields [2]float64 // Pa; m³/(s·Pa), the inverse of a column's own derivative
 	yield, weighted := 0.0, 0.0
 	for i := range t.n {
 		if shut[i] {
@@ -140,18 +140,19 @@ func (t *twin) newton(q, base *[2]float64, a float64, shut *[2]bool) (miss float
 		loss, per := t.tube.LossAndSlope(q[i])
 		length := max(left, 1e-9*t.full[i]) // so that something resists in the last drop
 		f[i] = length*loss + valve - t.weight*z
-		own[i] = length * per
+		own := length * per
 		if free == left { // neither empty nor full
-			own[i] += a * t.weight * slope
+			own += a * t.weight * slope
 		}
 		miss += math.Abs(f[i])
-		yield += 1 / own[i]
-		weighted += f[i] / own[i]
+		yields[i] = 1 / own
+		yield += yields[i]
+		weighted += f[i] * yields[i]
 	}
 	shared := common * weighted / (1 + common*yield)
 	for i := range t.n {
 		if !shut[i] {
-			step[i] = (shared - f[i]) / own[i]
+			step[i] = (shared - f[i]) * yields[i]
 		}
 	}
 	return miss, step
