@@ -198,12 +198,15 @@ func (n Night) empty() (Drainage, error) {
 
 // A cooldown is how the water of a night cools, wherever it runs.
 type cooldown struct {
-	conducting, mixed History // of the tube
-	ice               Time    // as Outcome.EarliestIce
-	fitting           int
-	opening           Time // as Outcome.LatestOpening
-	coldest           float64
+	ice     Time // as Outcome.EarliestIce
+	fitting int
+	opening Time // as Outcome.LatestOpening
+	coldest float64
+	kept    *histories // nil: forgotten
 }
+
+// histories are those of the tube.
+type histories struct{ conducting, mixed History }
 
 // cooldowns are the two nights of which the worse counts. They differ in what wall
 // and insulation hold when the power fails: the same figure serves both terms of a
@@ -313,7 +316,7 @@ func (n *Night) from(steady []float64, keep bool) (cooldown, error) {
 		}
 		c.ice = first
 		if keep {
-			c.conducting, c.mixed = conducting, mixed
+			c.kept = &histories{conducting, mixed}
 		}
 		if mean = mixed.MeanTime(target); target > 0 && !mean.Never && !middle.Never {
 			c.opening = Time{Seconds: max(mean.Seconds, middle.Seconds) + n.Setting.Lag}
@@ -325,7 +328,10 @@ func (n *Night) from(steady []float64, keep bool) (cooldown, error) {
 // meets sets the cold against the water that leaves.
 func (n *Night) meets(c *cooldown, d Drainage) Outcome {
 	o := Outcome{EarliestIce: c.ice, Fitting: c.fitting, LatestOpening: c.opening, Emptying: d.Time, Coldest: c.coldest,
-		Drainage: d, Conducting: c.conducting, Mixed: c.mixed}
+		Drainage: d}
+	if c.kept != nil {
+		o.Conducting, o.Mixed = c.kept.conducting, c.kept.mixed
+	}
 	switch {
 	case o.EarliestIce.Never:
 		o.NoIce = true

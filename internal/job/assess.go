@@ -1,6 +1,8 @@
 package job
 
 import (
+	"slices"
+
 	"example.com/hydronics"
 )
 
@@ -8,7 +10,7 @@ import (
 // [Faults] with paths, or the range errors of the calculations, joined. A
 // requirement that fails is a finding and no error.
 func Assess(j *Job) (*Sheet, error) {
-	s, err := assess(j, nil, make([]Finding, 0, 120))
+	s, err := new(Series).Assess(j)
 	if err != nil {
 		return nil, err
 	}
@@ -16,38 +18,39 @@ func Assess(j *Job) (*Sheet, error) {
 	return s, nil
 }
 
-// A Series assesses one installation after the other in the room that the findings
-// of the first have taken: a sheet holds until the next. The zero value is ready.
-type Series struct{ room []Finding }
+// A Series assesses one installation after the other in the room that the first has
+// taken: a sheet holds until the next. The zero value is ready.
+type Series struct {
+	plant plant
+	sheet Sheet
+}
 
 // Assess is [Assess] in a series. The findings have no ids; those of
 // [Sheet.Failed] have.
-func (r *Series) Assess(j *Job) (*Sheet, error) {
-	s, err := assess(j, nil, r.room)
-	if err != nil {
-		return nil, err
-	}
-	r.room = s.Findings[:0]
-	return s, nil
-}
+func (r *Series) Assess(j *Job) (*Sheet, error) { return r.assess(j, nil) }
 
-// assess is Assess with the nights that were followed before, nil for none, and room
-// for the findings. It leaves them without ids.
-func assess(j *Job, known nights, room []Finding) (*Sheet, error) {
-	p, err := resolve(j)
-	if err != nil {
+// assess is Assess with the nights that were followed before; nil keeps none.
+func (r *Series) assess(j *Job, known nights) (*Sheet, error) {
+	p, s := &r.plant, &r.sheet
+	if err := p.resolve(j); err != nil {
 		return nil, err
 	}
 	p.nights = known
-	s := &Sheet{
+	*s = Sheet{
 		Version: hydronics.Version,
 		Title:   j.Title, Remark: j.Remark, Jurisdiction: j.Jurisdiction,
 		Rules: p.rules.closed().Name, PotableRules: p.rules.potable.String(),
 		Liquid: p.liquid.String(), Hazards: hazards[p.liquid.Solute()], FreezingPoint: p.liquid.FreezingPoint(),
 		Supply: j.Unit.Supply, Return: p.ret, Content: p.content,
-		Tubes:    make([]TubeLine, 0, len(p.pieces)),
-		Circuits: make([]TubeLine, 0, len(p.circuits)),
-		Findings: room,
+		Modes:    s.Modes[:0],
+		Tubes:    slices.Grow(s.Tubes[:0], len(p.pieces)),
+		Circuits: slices.Grow(s.Circuits[:0], len(p.circuits)),
+		Mixed:    s.Mixed[:0],
+		Presets:  s.Presets[:0],
+		Cases:    s.Cases[:0],
+		Frost:    s.Frost[:0],
+		Nights:   s.Nights[:0],
+		Findings: slices.Grow(s.Findings[:0], 120),
 	}
 	// Each builds on those before.
 	for _, judge := range []func(*Sheet) error{p.judgePrimary, p.judgeService, p.balance, p.judgeCircuits,

@@ -1,9 +1,14 @@
 package job
 
 import (
+	"maps"
 	"math"
+	"math/rand/v2"
+	"slices"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -316,11 +321,11 @@ func TestEachSlipIsFound(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			j := load(t, c.job)
-			s, err := assess(j, known, nil)
+			s, err := new(Series).assess(j, known)
 			require.NoError(t, err)
 			require.Zero(t, s.Count(hydronics.NotMet))
 			c.slip(j)
-			s, err = assess(j, known, nil)
+			s, err = new(Series).assess(j, known)
 			require.NoError(t, err)
 			assert.Equal(t, hydronics.NotMet, verdict(t, s, c.rule))
 		})
@@ -381,4 +386,27 @@ func TestHourlyTemperatures(t *testing.T) {
 	}
 	hourly := sheetOf(t, j).Frost[0]
 	assert.InEpsilon(t, float64(constant.CoolsTo0), float64(hourly.CoolsTo0), 1e-9)
+}
+
+// A sheet of a series owes nothing to the installation before it.
+func TestSeriesForgets(t *testing.T) {
+	all := installations(t)
+	names := slices.Sorted(maps.Keys(all))
+	order := append(slices.Clone(names), names...)
+	rand.New(rand.NewPCG(1, 2)).Shuffle(len(order), func(i, k int) { order[i], order[k] = order[k], order[i] })
+	same := cmp.Options{cmp.AllowUnexported(Finding{}), cmpopts.EquateEmpty(), cmpopts.EquateNaNs(),
+		cmp.Comparer(func(a, b Number) bool { return a == b || a != a && b != b })}
+	var series Series
+	for _, name := range order {
+		want, err := Assess(all[name])
+		require.NoError(t, err, name)
+		got, err := series.Assess(all[name])
+		require.NoError(t, err, name)
+		got.identify()
+		if diff := cmp.Diff(want, got, same); diff != "" {
+			t.Fatal(name, diff)
+		}
+		_, err = series.Assess(&Job{}) // one that cannot be used leaves nothing behind either
+		require.Error(t, err)
+	}
 }

@@ -76,7 +76,7 @@ func TestEveryRequirementHasAnIDOfItsOwn(t *testing.T) {
 	known := nights{}
 	seen := map[string]bool{}
 	for name, j := range installations(t) {
-		s, err := assess(j, known, nil)
+		s, err := new(Series).assess(j, known)
 		require.NoError(t, err, name)
 		s.identify()
 		checkIDs(t, s)

@@ -199,7 +199,7 @@ func (p *plant) cases(s *Sheet, system *network.System, outlets []outlet) error 
 			shutting = append(shutting, i)
 		}
 	}
-	s.Cases = make([]Case, 0, 3)
+	s.Cases = slices.Grow(s.Cases, 3)
 	if err := solveCase(s, system, outlets, "all open"); err != nil {
 		return err
 	}

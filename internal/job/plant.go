@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/hydronics"
 	"example.com/hydronics/fluid"
@@ -59,7 +60,16 @@ type loop struct {
 // resolve finds what the words of a job stand for. What cannot be found is a
 // fault with its path.
 func resolve(j *Job) (*plant, error) {
-	p := &plant{job: j, rules: jurisdictions[j.Jurisdiction]}
+	p := new(plant)
+	if err := p.resolve(j); err != nil {
+		return nil, err
+	}
+	return p, nil
+}
+
+// resolve is the function of the name in the room that another plant has taken.
+func (p *plant) resolve(j *Job) error {
+	*p = plant{job: j, rules: jurisdictions[j.Jurisdiction], pieces: p.pieces[:0], circuits: p.circuits[:0]}
 	var f Faults
 	p.liquid = resolveLiquid(&j.Liquid, &f)
 	checkWarm(j, p.liquid, &f)
@@ -73,17 +83,17 @@ func resolve(j *Job) (*plant, error) {
 		checkCylinder(c, &f)
 	}
 	if err := f.err(); err != nil {
-		return nil, err
+		return err
 	}
 	var err error
 	if p.atmosphere, err = fluid.AtmosphericPressure(j.Site.Altitude); err != nil {
-		return nil, err
+		return err
 	}
 	if err := p.findFlows(); err != nil {
-		return nil, err
+		return err
 	}
 	p.countContent()
-	return p, nil
+	return nil
 }
 
 func resolveLiquid(l *Filling, f *Faults) fluid.Liquid {
@@ -113,7 +123,7 @@ func (p *plant) resolveRoutes(f *Faults) {
 	if len(p.job.Routes) == 0 {
 		*f = append(*f, Fault{"routes", "nothing", "at least one route of the supply and one of the return"})
 	}
-	p.pieces = make([]piece, 0, 2*len(p.job.Routes)) // most routes are one piece outdoors and one indoors at most
+	p.pieces = slices.Grow(p.pieces, 2*len(p.job.Routes)) // most routes are one piece outdoors and one indoors at most
 	supply, ret := false, false
 	for i := range p.job.Routes {
 		r := &p.job.Routes[i]
@@ -209,11 +219,11 @@ func (p *plant) resolveCircuits(f *Faults) {
 	if len(d.Circuits) == 0 {
 		*f = append(*f, Fault{"distribution.circuits", "nothing", "at least one circuit"})
 	}
-	p.circuits = make([]loop, len(d.Circuits))
+	p.circuits = slices.Grow(p.circuits, len(d.Circuits))
 	for i := range d.Circuits {
 		c := &d.Circuits[i]
 		path := place{"distribution.circuits", i, "", 0}
-		p.circuits[i].circuit, p.circuits[i].tube = c, findTube(c.Tube, path, f)
+		p.circuits = append(p.circuits, loop{circuit: c, tube: findTube(c.Tube, path, f)})
 	}
 	p.resolveMixing(f)
 	for i := range p.circuits {

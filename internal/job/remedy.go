@@ -68,7 +68,7 @@ func Remedies(j *Job, s *Sheet) (*Job, *Sheet) {
 	if !found {
 		return nil, nil
 	}
-	together, err := assess(all, known, nil)
+	together, err := new(Series).assess(all, known)
 	if err != nil {
 		return nil, nil
 	}
@@ -139,7 +139,7 @@ func (t *trial) works(j *Job, failed map[string]bool, id string, known nights) *
 	if !keepsProtection(j, changed) {
 		return nil
 	}
-	s, err := assess(changed, known, nil)
+	s, err := new(Series).assess(changed, known)
 	if err != nil {
 		return nil // the change leads out of what can be calculated
 	}
