@@ -39,9 +39,10 @@ type result struct {
 // A batch is some lines on their way through a worker. Batches are written in
 // the order in which they were read.
 type batch struct {
-	first int // line number of the first
-	lines [][]byte
-	out   []byte
+	first int    // line number of the first
+	text  []byte // the lines, one behind the other
+	ends  []int  // where each ends in it
+	out   bytes.Buffer
 	worst int
 	done  chan struct{}
 }
@@ -49,6 +50,7 @@ type batch struct {
 const (
 	batchLines = 32
 	longLine   = job.MaxFileSize + 1
+	mostKept   = 1 << 20 // bytes of a batch that is filled again
 )
 
 // A stream is one run over many jobs.
@@ -58,6 +60,7 @@ type stream struct {
 	skip    int // lines to pass over
 	workers int
 	bar     *progressbar.ProgressBar // nil: none
+	written chan *batch              // to be filled again
 }
 
 // run assesses one job a line. It returns the number of the last line whose
@@ -68,11 +71,13 @@ func (s *stream) run(ctx context.Context) (last, worst int, err error) {
 	defer cancel()
 	work := make(chan *batch, s.workers)
 	order := make(chan *batch, 4*s.workers) // bounds the memory
+	s.written = make(chan *batch, cap(order))
 	var group sync.WaitGroup
 	for range s.workers {
 		group.Go(func() {
+			var series job.Series
 			for b := range work {
-				b.assess()
+				b.assess(&series)
 				close(b.done)
 			}
 		})
@@ -91,16 +96,22 @@ func (s *stream) run(ctx context.Context) (last, worst int, err error) {
 		if writeErr != nil {
 			continue
 		}
-		if _, writeErr = w.Write(b.out); writeErr == nil && len(order) == 0 {
+		if _, writeErr = b.out.WriteTo(w); writeErr == nil && len(order) == 0 {
 			writeErr = w.Flush() // nobody waits for what is ready
 		}
 		if writeErr != nil {
 			cancel()
 			continue
 		}
-		last, worst = b.first+len(b.lines)-1, max(worst, b.worst)
+		last, worst = b.first+len(b.ends)-1, max(worst, b.worst)
 		if s.bar != nil {
-			_ = s.bar.Add(len(b.lines)) // a broken bar is no reason to stop
+			_ = s.bar.Add(len(b.ends)) // a broken bar is no reason to stop
+		}
+		if cap(b.text) <= mostKept {
+			select {
+			case s.written <- b:
+			default:
+			}
 		}
 	}
 	group.Wait()
@@ -142,20 +153,21 @@ func (s *stream) dispatch(ctx context.Context, order, work chan<- *batch) error 
 // it is full, or when there is nothing more to read for the moment.
 func (s *stream) read(send func(*batch) bool) error {
 	r := bufio.NewReaderSize(s.in, 1<<18)
-	b := &batch{done: make(chan struct{})}
+	b := s.empty()
 	for n := 1; ; n++ {
-		line, err := readLine(r)
-		if len(line) > 0 && n > s.skip {
-			if len(b.lines) == 0 {
+		begin := len(b.text)
+		text, err := appendLine(b.text, r)
+		if len(text) > begin && n > s.skip {
+			if len(b.ends) == 0 {
 				b.first = n
 			}
-			b.lines = append(b.lines, line)
+			b.text, b.ends = text, append(b.ends, len(text))
 		}
-		if len(b.lines) > 0 && (len(b.lines) == batchLines || err != nil || r.Buffered() == 0) {
+		if len(b.ends) > 0 && (len(b.ends) == batchLines || err != nil || r.Buffered() == 0) {
 			if !send(b) {
 				return nil
 			}
-			b = &batch{done: make(chan struct{})}
+			b = s.empty()
 		}
 		if errors.Is(err, io.EOF) {
 			return nil
@@ -166,35 +178,45 @@ func (s *stream) read(send func(*batch) bool) error {
 	}
 }
 
-// readLine returns a line with its end. Of a line longer than any job file it
+// empty returns a batch to be filled, in the room of one that was written if there
+// is one.
+func (s *stream) empty() *batch {
+	b := new(batch)
+	select {
+	case old := <-s.written:
+		b.text, b.ends, b.out = old.text[:0], old.ends[:0], old.out
+	default:
+	}
+	b.done = make(chan struct{})
+	return b
+}
+
+// appendLine appends a line with its end. Of a line longer than any job file it
 // keeps no more than it takes to refuse it.
-func readLine(r *bufio.Reader) ([]byte, error) {
-	var line []byte
+func appendLine(text []byte, r *bufio.Reader) ([]byte, error) {
+	longest := len(text) + longLine
 	for {
 		part, err := r.ReadSlice('\n')
-		if room := longLine - len(line); room > 0 {
-			line = append(line, part[:min(len(part), room)]...)
-		}
+		text = append(text, part[:min(len(part), longest-len(text))]...)
 		if !errors.Is(err, bufio.ErrBufferFull) {
-			return line, err
+			return text, err
 		}
 	}
 }
 
-func (b *batch) assess() {
-	var out bytes.Buffer
-	e := json.NewEncoder(&out)
+func (b *batch) assess(series *job.Series) {
+	e := json.NewEncoder(&b.out)
 	e.SetEscapeHTML(false)
-	var series job.Series
-	for i, line := range b.lines {
-		r := resultOf(line, &series)
+	begin := 0
+	for i, end := range b.ends {
+		r := resultOf(b.text[begin:end], series)
 		r.Line = b.first + i
 		b.worst = max(b.worst, r.Status)
 		if err := e.Encode(&r); err != nil {
 			panic(err) // every field can be written
 		}
+		begin = end
 	}
-	b.out = out.Bytes()
 }
 
 func resultOf(line []byte, series *job.Series) (r result) {
