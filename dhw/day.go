@@ -29,7 +29,7 @@ type Day struct {
 	Ambient float64 // °C, -40 to 60
 
 	Step float64 // s, 1 to 600; the thermostat acts once a step
-	Days int     // the profile is repeated, the last day is reported, 1 to 30
+	Days int     // the profile is repeated, and Run reports the last day, 1 to 30
 }
 
 // A DayResult is the account of a day. Heat counts from the cold water:
@@ -52,6 +52,8 @@ type DayResult struct {
 	Drawn  float64 // m³, hot water that left the cylinder
 	Starts int     // of the heater
 	Run    float64 // s that the heater ran
+
+	Day int // which one this is, from 1
 }
 
 // A DayState is the cylinder at the end of a step.
@@ -116,11 +118,24 @@ func (d *Day) wish(x Draw) float64 {
 // tanks in series: a node gives its content on to the next with the
 // probabilities of a Poisson distribution.
 func (d Day) Run(observe func(DayState)) (DayResult, error) {
-	const fn = "dhw.Day.Run"
-	if err := d.check(fn); err != nil {
+	s, err := d.begin("dhw.Day.Run")
+	if err != nil {
 		return DayResult{}, err
 	}
-	s := daySimulation{Day: &d, nodes: d.Cylinder.Nodes, node: d.Cylinder.capacity() / float64(d.Cylinder.Nodes)}
+	for day := range d.Days {
+		if err := s.day(day == d.Days-1, observe); err != nil {
+			return DayResult{}, err
+		}
+	}
+	return s.outcome(d.Days - 1), nil
+}
+
+// begin checks the day and fills the cylinder.
+func (d *Day) begin(fn string) (daySimulation, error) {
+	if err := d.check(fn); err != nil {
+		return daySimulation{}, err
+	}
+	s := daySimulation{Day: d, nodes: d.Cylinder.Nodes, node: d.Cylinder.capacity() / float64(d.Cylinder.Nodes)}
 	s.nodeVolume = d.Cylinder.Volume / float64(s.nodes)
 	s.coil = max(1, int(math.Round(d.Coil*float64(s.nodes))))
 	s.sensor = min(s.nodes-1, int(d.Sensor*float64(s.nodes)))
@@ -129,13 +144,15 @@ func (d Day) Run(observe func(DayState)) (DayResult, error) {
 	for i := range s.nodes {
 		s.above[i] = d.Start - d.Cold
 	}
-	for day := range d.Days {
-		if err := s.day(day == d.Days-1, observe); err != nil {
-			return DayResult{}, err
-		}
-	}
-	s.result.Never = s.result.ColdTime == 0
-	return s.result, nil
+	return s, nil
+}
+
+// outcome is the account of the day that was followed last.
+func (s *daySimulation) outcome(day int) DayResult {
+	r := s.result
+	r.Day = day + 1
+	r.Never = r.ColdTime == 0
+	return r
 }
 
 // daySimulation holds what changes during a Day.

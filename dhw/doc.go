@@ -44,7 +44,8 @@
 // [HourlyDemand] is the American method for many dwellings. [Day.Run] then follows
 // a day step by step, with heater, thermostat, draw-offs and losses, and tells when
 // the water runs cold. Its account closes: heat supplied is heat delivered, lost
-// and stored.
+// and stored. No day need be as the one before: [Day.Worst] goes on until they
+// repeat, and returns the worst.
 //
 //	day := dhw.Day{Cylinder: cylinder, Profile: profile, Heater: pump,
 //		Coil: 0.5, Sensor: 0.5, On: 50, Off: 56,

@@ -293,8 +293,8 @@ func dayFigure(d *job.Drawing) (*plot.Plot, string, string, error) {
 		lowest = math.Min(lowest, q.Y)
 	}
 	err = first(err, curve(p, solid, topLine), curve(p, dashed, bottom), note(p, 0.5, topLine[0].Y, "outlet", text.XLeft, 4), note(p, 0.5, bottom[0].Y, "bottom", text.XLeft, -10))
-	return p, "The cylinder through a day of load profile " + c.Profile + ": full line outlet, broken line bottom, strokes the draw-offs (the longest " + fixed(most/hydronics.Kilowatt) + " kW).",
-		"The outlet of the cylinder through a day of load profile " + c.Profile + " stays above " + fixed(lowest) + " °C.", err
+	return p, "The cylinder through the worst day of load profile " + c.Profile + ": full line outlet, broken line bottom, strokes the draw-offs (the longest " + fixed(most/hydronics.Kilowatt) + " kW).",
+		"The outlet of the cylinder through the worst day of load profile " + c.Profile + " stays above " + fixed(lowest) + " °C.", err
 }
 
 func pressureFigure(d *job.Drawing) (*plot.Plot, string, string, error) {

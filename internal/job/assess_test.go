@@ -410,3 +410,14 @@ func TestSeriesForgets(t *testing.T) {
 		require.Error(t, err)
 	}
 }
+
+// A cylinder that is charged less than once a day meets the draw-offs in another
+// state each day: on the fifth a tap runs cold that ran hot on the third.
+func TestTheWorstDayCounts(t *testing.T) {
+	j := load(t, "demo.json")
+	j.Cylinder.Demand.Profile = "S"
+	s := sheetOf(t, j)
+	assert.Equal(t, hydronics.NotMet, verdict(t, s, "every draw-off of the day gets its heat, load profile S"))
+	assert.Positive(t, s.HotWater.Unmet)
+	assert.Less(t, float64(s.HotWater.LowestOutlet), 55.0)
+}

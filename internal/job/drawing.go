@@ -332,7 +332,7 @@ func (p *plant) drawLump(r *reach) (Cooling, error) {
 	return c, nil
 }
 
-// drawDay follows the cylinder through the day of its load profile.
+// drawDay follows the cylinder through the worst day of its load profile.
 func (p *plant) drawDay(d *Drawing) error {
 	y := p.job.Cylinder
 	if y == nil || y.Demand.Profile == "" {
@@ -346,6 +346,11 @@ func (p *plant) drawDay(d *Drawing) error {
 	if err != nil {
 		return err
 	}
+	worst, err := day.Worst()
+	if err != nil {
+		return err
+	}
+	day.Days = worst.Day
 	c := &DayCourse{Profile: y.Demand.Profile, Wanted: y.Stored}
 	n := 0
 	_, err = day.Run(func(state dhw.DayState) {

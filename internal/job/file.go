@@ -285,7 +285,7 @@ type Demand struct {
 	Mixed        float64 `key:"mixed_c" kind:"temperature" range:"30 60" default:"40" doc:"temperature of the mixed water that is counted"`
 	Volume       float64 `key:"mixed_volume_l" kind:"volume" range:"1 5000" doc:"mixed water that one charge has to give"`
 	ReheatFrom   float64 `key:"reheat_from_c" kind:"temperature" range:"1 80" doc:"temperature from which reheating is judged"`
-	Profile      string  `key:"load_profile" one:"3XS|XXS|XS|S|M|L|XL|XXL|3XL|4XL" optional:"" doc:"EU load profile of the household, for the day at the cylinder; left out: no day is followed"`
+	Profile      string  `key:"load_profile" one:"3XS|XXS|XS|S|M|L|XL|XXL|3XL|4XL" optional:"" doc:"EU load profile of the household, for the days at the cylinder: they are followed until they repeat, ten at most, and the worst counts; left out: none is followed"`
 	Outlet       float64 `key:"hot_tap_c" kind:"temperature" range:"20 90" optional:"" doc:"hot tap, fully open for half a minute, planned or measured"`
 	Bath         float64 `key:"bath_outlet_c" kind:"temperature" range:"20 90" optional:"" doc:"outlet that fills the bath, behind its mixing valve"`
 	Circulation  float64 `key:"circulation_return_c" kind:"temperature" range:"20 90" optional:"" doc:"return of the hot water circulation; left out: there is none"`

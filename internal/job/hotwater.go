@@ -106,7 +106,7 @@ func (p *plant) judgeReheat(s *Sheet, c *Cylinder, store *dhw.Cylinder, line *Ho
 // reheatUncertainty is how well papers state the power that reaches a cylinder.
 const reheatUncertainty = 0.05
 
-// day is the cylinder through a day of its load profile, the third of equal ones.
+// day is the cylinder through the days of its load profile, ten at most.
 func (p *plant) day(c *Cylinder, store *dhw.Cylinder) (dhw.Day, error) {
 	profile, err := dhw.LoadProfile(c.Demand.Profile)
 	if err != nil {
@@ -114,7 +114,7 @@ func (p *plant) day(c *Cylinder, store *dhw.Cylinder) (dhw.Day, error) {
 	}
 	return dhw.Day{Cylinder: *store, Profile: profile, Heater: c.heater(), Coil: c.CoilTop, Sensor: c.Sensor,
 		On: c.Stored - c.Hysteresis, Off: c.Stored, Start: c.Stored, Cold: p.job.Site.ColdWater, Ambient: c.Room,
-		Step: hydronics.Minute, Days: 3}, nil
+		Step: hydronics.Minute, Days: 10}, nil
 }
 
 func (p *plant) judgeDay(s *Sheet, c *Cylinder, store *dhw.Cylinder, line *HotLine) error {
@@ -125,7 +125,7 @@ func (p *plant) judgeDay(s *Sheet, c *Cylinder, store *dhw.Cylinder, line *HotLi
 	if err != nil {
 		return err
 	}
-	r, err := day.Run(nil)
+	r, err := day.Worst()
 	if err != nil {
 		return err
 	}
@@ -135,7 +135,7 @@ func (p *plant) judgeDay(s *Sheet, c *Cylinder, store *dhw.Cylinder, line *HotLi
 	line.Profile, line.Unmet, line.LowestOutlet, line.Starts = c.Demand.Profile, r.Unmet, Number(r.LowestOutlet), r.Starts
 	s.add(HotWater, groupDemand, hydronics.Finding{
 		Rule: "every draw-off of the day gets its heat, load profile " + c.Demand.Profile, Subject: "cylinder", Danger: "the tap runs cold",
-		Quantity: "heat that is missing in a day", Unit: "J", Bound: hydronics.AtMost, Value: r.Unmet, Limit: 0, Source: day.Profile.Source,
+		Quantity: "heat that is missing in the worst day", Unit: "J", Bound: hydronics.AtMost, Value: r.Unmet, Limit: 0, Source: day.Profile.Source,
 	}.Judge())
 	return nil
 }
