@@ -77,7 +77,8 @@ func (s Section) heatFlow(fn string, inside float64, air *Air) (HeatFlow, error)
 		convective, radiative := s.Surface.coefficients(d, t, air)
 		return s.inwards(t, math.Pi*d*(convective*(t-air.Temperature)+radiative*(t-radiant))) - inside
 	}
-	surface, ok := secant(excess, s.guess(d, inside, air), cold, warm)
+	guess, slope := s.guess(d, inside, air)
+	surface, ok := secant(excess, guess, slope, cold, warm)
 	if !ok {
 		var err error
 		if surface, err = numeric.Root(excess, cold, warm, 1e-9); err != nil {
@@ -97,29 +98,29 @@ func (s Section) heatFlow(fn string, inside float64, air *Air) (HeatFlow, error)
 }
 
 // guess returns the surface temperature with the coefficient that a surface half
-// way between inside and outdoors would have.
-func (s Section) guess(d, inside float64, air *Air) float64 {
+// way between inside and outdoors would have, and by how much the temperature inside
+// rises with it then.
+func (s Section) guess(d, inside float64, air *Air) (surface, slope float64) {
 	convective, radiative := s.Surface.coefficients(d, 0.5*(inside+air.Temperature), air)
-	film := math.Pi * d * (convective + radiative)
-	return air.Temperature + (inside-air.Temperature)/(1+film*s.perMetre())
+	slope = 1 + math.Pi*d*(convective+radiative)*s.perMetre()
+	return air.Temperature + (inside-air.Temperature)/slope, slope
 }
 
 // secant looks for the root of f, which is almost straight, to 1e-9: a step of 1e-6
 // brings it closer than that. It gives up where more than a few steps are needed or
 // one leads out of the bracket.
-func secant(f func(float64) float64, t, low, high float64) (root float64, ok bool) {
-	before, v := t, f(t)
-	t += 1e-3
+func secant(f func(float64) float64, t, slope, low, high float64) (root float64, ok bool) {
+	v := f(t)
+	step := -v / slope
 	for range 6 {
-		w := f(t)
-		step := w * (before - t) / (w - v)
-		before, v = t, w
 		if t += step; !(t >= low && t <= high) {
 			return t, false
 		}
 		if math.Abs(step) <= 1e-6 {
 			return t, true
 		}
+		w := f(t)
+		v, step = w, w*step/(v-w)
 	}
 	return t, false
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.com/hydronics"
+	"example.com/hydronics/internal/numeric"
 )
 
 // A Method names how the coefficient between a surface and the air is found.
@@ -79,15 +80,13 @@ func NaturalConvection(ra, pr float64) (float64, error) {
 	return churchillChu(ra, pr), nil
 }
 
-// Powers with a fraction as exponent are made of roots, which are several times
-// faster than [math.Pow].
+// Powers with a fraction as exponent are made of roots, or of the table exponential,
+// which are several times faster than [math.Pow].
 
 func churchillChu(ra, pr float64) float64 {
 	x := math.Sqrt(0.559 / pr)
-	y := math.Cbrt(math.Cbrt(math.Cbrt(1 + x*math.Sqrt(math.Sqrt(math.Sqrt(x)))))) // to the power 1/27 of 1 + x^(9/8)
-	y *= y
-	y *= y
-	root := 0.60 + 0.387*math.Cbrt(math.Sqrt(ra))/(y*y)
+	x *= math.Sqrt(math.Sqrt(math.Sqrt(x))) // (0.559/pr)^(9/16)
+	root := 0.60 + 0.387*math.Cbrt(math.Sqrt(ra))*numeric.Exp(-8./27*math.Log(1+x))
 	return root * root
 }
 
@@ -109,11 +108,14 @@ func CrossFlow(re, pr float64) (float64, error) {
 }
 
 func churchillBernstein(re, pr float64) float64 {
-	third := math.Cbrt(0.4 / pr)
+	cubeRoot := math.Cbrt(pr)
+	third := cubeRootOf04 / cubeRoot // (0.4/pr)^(1/3)
 	half := math.Sqrt(re / 282000)
-	return 0.3 + 0.62*math.Sqrt(re)*math.Cbrt(pr)/math.Sqrt(math.Sqrt(1+third*third))*
-		math.Exp(0.8*math.Log1p(half*math.Sqrt(math.Sqrt(half)))) // (1 + (re/282000)^(5/8))^(4/5)
+	return 0.3 + 0.62*math.Sqrt(re)*cubeRoot/math.Sqrt(math.Sqrt(1+third*third))*
+		numeric.Exp(0.8*math.Log1p(half*math.Sqrt(math.Sqrt(half)))) // (1 + (re/282000)^(5/8))^(4/5)
 }
+
+const cubeRootOf04 = 0.73680629972807732116 // of 0.4
 
 // coefficients returns the convective and the radiative coefficient of a
 // cylinder of diameter d, both in W/(m²·K): the first on the difference to the
