@@ -2,6 +2,7 @@ package dhw
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/hydronics"
 )
@@ -96,6 +97,29 @@ func (r TemperatureRule) danger() string {
 	}
 }
 
+// text says in words what the rule asks for.
+func (r TemperatureRule) text() string {
+	text := r.Point.String() + " hot enough"
+	switch {
+	case r.Point == ColdOutlet:
+		text = r.Point.String() + " cold enough"
+	case r.Bound == hydronics.AtMost:
+		text = r.Point.String() + " not too hot"
+	}
+	if r.Within > 0 {
+		text += fmt.Sprintf(", within %.0f s of opening", r.Within)
+	}
+	return text
+}
+
+// temperatureFindings are what the findings of each rule have in common.
+var temperatureFindings = func() (all [len(temperatureRules)]hydronics.Finding) {
+	for i, r := range temperatureRules {
+		all[i] = hydronics.Finding{Rule: r.text(), Danger: r.danger(), Quantity: "temperature", Unit: "°C", Bound: r.Bound, Limit: r.Limit, Source: r.Source()}
+	}
+	return all
+}()
+
 // TemperatureRules returns the book's limits as far as they were seen, none for a
 // book without any.
 func (r Rulebook) TemperatureRules() []TemperatureRule {
@@ -130,8 +154,7 @@ type Reading struct {
 // cites its own.
 func (r Rulebook) Findings(readings []Reading) ([]hydronics.Finding, error) {
 	const fn = "dhw.Rulebook.Findings"
-	rules := r.TemperatureRules()
-	if rules == nil {
+	if !slices.ContainsFunc(temperatureRules[:], func(t TemperatureRule) bool { return t.Book == r }) {
 		return nil, noRule(fn, r, "WaterRegulations1999, HSEL8, HTM0401, SIA385, W551, DIN1988Part200, UFC342001, ApprovedDocumentG")
 	}
 	if err := count(fn, "readings", len(readings), 0, 1000); err != nil {
@@ -149,17 +172,10 @@ func (r Rulebook) Findings(readings []Reading) ([]hydronics.Finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	var found []hydronics.Finding
-	for _, rule := range rules {
-		text := rule.Point.String() + " hot enough"
-		switch {
-		case rule.Point == ColdOutlet:
-			text = rule.Point.String() + " cold enough"
-		case rule.Bound == hydronics.AtMost:
-			text = rule.Point.String() + " not too hot"
-		}
-		if rule.Within > 0 {
-			text += fmt.Sprintf(", within %.0f s of opening", rule.Within)
+	found := make([]hydronics.Finding, 0, 4+len(readings)) // no book has more than four rules
+	for i, rule := range temperatureRules {
+		if rule.Book != r {
+			continue
 		}
 		seen := false
 		for _, x := range readings {
@@ -167,8 +183,9 @@ func (r Rulebook) Findings(readings []Reading) ([]hydronics.Finding, error) {
 				continue
 			}
 			seen = true
-			f := hydronics.Finding{Rule: text, Subject: x.Name, Danger: rule.danger(), Quantity: "temperature", Unit: "°C", Bound: rule.Bound,
-				Value: x.Temperature, Limit: rule.Limit, Uncertainty: x.Uncertainty, Source: rule.Source()}.Judge()
+			f := temperatureFindings[i]
+			f.Subject, f.Value, f.Uncertainty = x.Name, x.Temperature, x.Uncertainty
+			f = f.Judge()
 			// The water at a tap nears its final temperature: a late reading that
 			// misses the limit missed it in time too, one that keeps it proves
 			// nothing, and of an early one the reverse holds.
@@ -180,8 +197,9 @@ func (r Rulebook) Findings(readings []Reading) ([]hydronics.Finding, error) {
 			found = append(found, f)
 		}
 		if !seen {
-			f := hydronics.OnSite(text, "", rule.Source(), rule.danger())
-			f.Quantity, f.Unit, f.Bound, f.Limit = "temperature", "°C", rule.Bound, rule.Limit
+			t := &temperatureFindings[i]
+			f := hydronics.OnSite(t.Rule, "", t.Source, t.Danger)
+			f.Quantity, f.Unit, f.Bound, f.Limit = t.Quantity, t.Unit, t.Bound, t.Limit
 			found = append(found, f)
 		}
 	}
