@@ -11,6 +11,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"runtime"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"testing"
@@ -273,15 +274,37 @@ func TestStreamOfTheBuiltProgram(t *testing.T) {
 	assert.Equal(t, []string{"a", "b"}, []string{all[0].Title, all[1].Title})
 }
 
+// Every installation beside the program, and all in turn. With -cpu 1 it is the rate
+// of one core, reading and writing included.
 func BenchmarkStream(b *testing.B) {
-	line := oneLine(b, "x", -10)
-	const n = 1000
-	data := bytes.Repeat(line, n)
-	for b.Loop() {
-		s := stream{in: bytes.NewReader(data), out: io.Discard, workers: runtime.GOMAXPROCS(0)}
-		if _, _, err := s.run(b.Context()); err != nil {
-			b.Fatal(err)
+	defer debug.SetGCPercent(debug.SetGCPercent(800)) // as the program does
+	rate := func(name string, lines []byte) {
+		n := 0
+		var data []byte
+		for ; n < 1000; n += bytes.Count(lines, []byte("\n")) {
+			data = append(data, lines...)
 		}
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				s := stream{in: bytes.NewReader(data), out: io.Discard, workers: runtime.GOMAXPROCS(0)}
+				if _, _, err := s.run(b.Context()); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(float64(b.N*n)/b.Elapsed().Seconds(), "installations/s")
+		})
 	}
-	b.ReportMetric(float64(b.N)*n/b.Elapsed().Seconds(), "installations/s")
+	files, err := filepath.Glob("jobs/*.json")
+	require.NoError(b, err)
+	var all []byte
+	for _, file := range append(files, "demo.json") {
+		data, err := os.ReadFile(file)
+		require.NoError(b, err)
+		var line bytes.Buffer
+		require.NoError(b, json.Compact(&line, data))
+		line.WriteByte('\n')
+		all = append(all, line.Bytes()...)
+		rate(strings.TrimSuffix(filepath.Base(file), ".json"), line.Bytes())
+	}
+	rate("all", all)
 }
