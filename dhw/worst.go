@@ -34,10 +34,21 @@ func (d Day) Worst() (DayResult, error) {
 }
 
 func (r *DayResult) worse(than *DayResult) bool {
-	if r.Never == than.Never && (r.Never || r.Unmet == than.Unmet) { // of a day without a cold tap Unmet is rounding
-		return r.LowestOutlet < than.LowestOutlet
+	if r.Never != than.Never {
+		return than.Never
 	}
-	return r.Never == than.Never && r.Unmet > than.Unmet || than.Never && !r.Never
+	if a, b := r.missing(), than.missing(); a != b {
+		return a > b
+	}
+	return r.LowestOutlet < than.LowestOutlet
+}
+
+// missing is Unmet, without what the sums leave behind in rounding.
+func (r *DayResult) missing() float64 {
+	if r.Unmet <= 1e-9*r.Demanded {
+		return 0
+	}
+	return r.Unmet
 }
 
 // remember appends the layers, and whether they are heated.

@@ -129,6 +129,9 @@ func (r *resolver) substitute(first int) {
 func (r *resolver) changed(lost, lostThen, through, throughThen float64) float64 {
 	// The last term lets the steps grow when next to nothing flows any more.
 	scale := math.Abs(lost) + math.Abs(lostThen) + math.Abs(through) + 5e-4*r.g[r.cells-1]
+	if scale == 0 { // nothing flows at all
+		return 0
+	}
 	return (math.Abs(lostThen-lost) + math.Abs(throughThen-through)) / scale
 }
 
@@ -174,9 +177,12 @@ func (r *resolver) takeFilm(s Surface, air *Air, surface float64) {
 	// its cube root; in wind hardly at all.
 	before := r.film / r.surface
 	moved := math.Abs(surface-r.takenAt) / math.Abs(surface-air.Temperature)
-	if r.exponent = 1.0 / 3; air == r.air && moved > 0.01 {
+	if r.exponent = 1.0 / 3; air == r.air && moved > 0.01 && h > 0 {
 		r.exponent = min(1.0/3, max(0.01, 1.5*math.Abs(h-before)/(h*moved)))
 	}
 	r.film, r.takenAt, r.air = r.surface*h, surface, air
-	r.outdoor = (convective*air.Temperature + radiative*(air.radiant()-hydronics.ZeroCelsius)) / h
+	r.outdoor = air.Temperature
+	if h > 0 { // not where nothing radiates in still air as warm as the surface
+		r.outdoor = (convective*air.Temperature + radiative*(air.radiant()-hydronics.ZeroCelsius)) / h
+	}
 }

@@ -111,14 +111,15 @@ func (s Section) guess(d, inside float64, air *Air) (surface, slope float64) {
 // one leads out of the bracket.
 func secant(f func(float64) float64, t, slope, low, high float64) (root float64, ok bool) {
 	v := f(t)
-	step := -v / slope
+	step, near := -v/slope, 1e-9 // the slope handed in is an estimate: that step squares nothing
 	for range 6 {
 		if t += step; !(t >= low && t <= high) {
 			return t, false
 		}
-		if math.Abs(step) <= 1e-6 {
+		if math.Abs(step) <= near {
 			return t, true
 		}
+		near = 1e-6
 		w := f(t)
 		v, step = w, w*step/(v-w)
 	}
@@ -146,7 +147,7 @@ func (s Section) inwards(t, q float64) float64 {
 		step := q * math.Log(d/inner) / (2 * math.Pi)
 		local := l.Conductivity + l.Slope*t
 		square := local*local + 2*l.Slope*step
-		if square < 0 { // no such temperature: beyond any, on the side of the flow
+		if !(local > 0 && square >= 0) { // no such temperature: beyond any, on the side of the flow
 			return math.Copysign(1e6, q)
 		}
 		t += 2 * step / (local + math.Sqrt(square))

@@ -194,8 +194,6 @@ func TestNightThatEndsOrIsMild(t *testing.T) {
 	assert.False(t, o.Kept())
 }
 
-// A cold snap in a mild series: the cut is worst when the snap finds the water
-// already cool; the same weather in the other order says the same hour shifted.
 // Several nights at once come out as each by itself, whether they share their cold
 // with one before or not.
 func TestNightsTogether(t *testing.T) {
@@ -240,6 +238,8 @@ func TestNightsTogether(t *testing.T) {
 	require.ErrorContains(t, err, "doubt about the drain valves")
 }
 
+// A cold snap in a mild series: the cut is worst when the snap finds the water
+// already cool; the same weather in the other order says the same hour shifted.
 func TestWorstHour(t *testing.T) {
 	n := night()
 	n.Section.Layers[1].Thickness = 0.009

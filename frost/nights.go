@@ -15,7 +15,7 @@ type Judged struct {
 // Nights runs and judges several nights, as [Night.Run] and [Night.Findings] do one
 // after the other. Those of the same water in the same cold, such as supply and
 // return of one unit, differ only in where the water runs: how it cools is followed
-// once for all of them.
+// once for all of them, and the states of their histories are the same slices.
 //
 // Errors: those of [Night.Run] and [Night.Findings].
 // Source: the one of [Night.Run].
@@ -40,9 +40,12 @@ func Nights(nights []Night, doubts Doubts) ([]Judged, error) {
 		if err != nil {
 			return nil, err
 		}
-		if alike := slices.IndexFunc(nights[:i], func(m Night) bool { return n.coolsAs(&m) }); alike >= 0 {
-			cold[i] = cold[alike]
-		} else {
+		for k := 0; k < i && cold[i] == nil; k++ {
+			if n.coolsAs(&nights[k]) {
+				cold[i] = cold[k]
+			}
+		}
+		if cold[i] == nil {
 			cold[i] = &followed{doubted: doubted{night: n, doubts: doubts}}
 			if cold[i].certain, err = n.cool(true); err != nil {
 				return nil, err

@@ -107,7 +107,7 @@ func (s *stream) run(ctx context.Context) (last, worst int, err error) {
 		if s.bar != nil {
 			_ = s.bar.Add(len(b.ends)) // a broken bar is no reason to stop
 		}
-		if cap(b.text) <= mostKept {
+		if cap(b.text) <= mostKept && b.out.Cap() <= mostKept {
 			select {
 			case s.written <- b:
 			default:
@@ -238,7 +238,8 @@ func resultOf(line []byte, series *job.Series) (r result) {
 	}
 	r.Title = sheet.Title
 	r.Met, r.Unconfirmed, r.Narrow = sheet.Count(hydronics.Met), sheet.Count(hydronics.MetUnconfirmed), sheet.Count(hydronics.MetWithinUncertainty)
-	r.NotMet, r.OnSite = sheet.Count(hydronics.NotMet), sheet.Count(hydronics.SeeOnSite)
+	r.OnSite = sheet.Count(hydronics.SeeOnSite)
+	r.NotMet = len(sheet.Findings) - r.Met - r.Unconfirmed - r.Narrow - r.OnSite
 	if r.NotMet > 0 {
 		r.Status, r.Failed = notMet, sheet.Failed()
 	}

@@ -2,7 +2,6 @@ package job
 
 import (
 	"math"
-	"slices"
 
 	"example.com/hydronics"
 	"example.com/hydronics/frost"
@@ -66,10 +65,14 @@ func (p *plant) exposeAll() error {
 		if !q.outdoors {
 			continue
 		}
-		// One of the same tube and insulation cools as one before.
-		alike := slices.IndexFunc(p.pieces[:i], func(b piece) bool {
-			return b.outdoors && b.tube == q.tube && b.insulation == q.insulation
-		})
+		// One of the same tube and insulation cools as one before. No house has more
+		// than a few kinds: a file with thousands is not searched for them.
+		alike := -1
+		for k := max(0, i-50); k < i && alike < 0; k++ {
+			if b := &p.pieces[k]; b.outdoors && b.tube == q.tube && b.insulation == q.insulation {
+				alike = k
+			}
+		}
 		var err error
 		if alike >= 0 {
 			q.exposure = p.pieces[alike].exposure

@@ -129,7 +129,7 @@ func (p *plant) judgeDay(s *Sheet, c *Cylinder, store *dhw.Cylinder, line *HotLi
 	if err != nil {
 		return err
 	}
-	if r.Never {
+	if r.Never || r.Unmet <= 1e-9*r.Demanded {
 		r.Unmet = 0 // what the sums leave behind in rounding
 	}
 	line.Profile, line.Unmet, line.LowestOutlet, line.Starts = c.Demand.Profile, r.Unmet, Number(r.LowestOutlet), r.Starts

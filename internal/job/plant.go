@@ -67,7 +67,8 @@ func resolve(j *Job) (*plant, error) {
 	return p, nil
 }
 
-// resolve is the function of the name in the room that another plant has taken.
+// resolve fills the plant from a job. It keeps the room that its lists have taken
+// for the job before, and nothing else.
 func (p *plant) resolve(j *Job) error {
 	*p = plant{job: j, rules: jurisdictions[j.Jurisdiction], pieces: p.pieces[:0], circuits: p.circuits[:0]}
 	var f Faults

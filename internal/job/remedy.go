@@ -99,6 +99,7 @@ func Remedies(j *Job, s *Sheet) (*Job, *Sheet) {
 	}
 	left := together.Count(hydronics.NotMet)
 	s.AfterRemedies = &left
+	together.identify()
 	return all, together
 }
 

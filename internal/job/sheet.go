@@ -216,7 +216,7 @@ type HotLine struct {
 	ReheatHeat   float64         `json:"reheat_heat_j"`
 	Standing     float64         `json:"standing_loss_w"`
 	Profile      string          `json:"load_profile,omitempty"`
-	Unmet        float64         `json:"missing_in_a_day_j"`
+	Unmet        float64         `json:"missing_in_a_day_j"` // of the worst day, as the next two
 	LowestOutlet Number          `json:"lowest_outlet_c"`
 	Starts       int             `json:"starts_a_day"`
 	Expansion    float64         `json:"expansion_m3"`
@@ -281,10 +281,12 @@ func (s *Sheet) Count(v hydronics.Verdict) int {
 
 // Failed returns what is not met.
 func (s *Sheet) Failed() []Record {
+	s.identify()
 	var failed []Record
 	for i := range s.Findings {
-		if f := &s.Findings[i]; f.Verdict == hydronics.NotMet {
-			s.identify()
+		switch f := &s.Findings[i]; f.Verdict {
+		case hydronics.Met, hydronics.MetUnconfirmed, hydronics.MetWithinUncertainty, hydronics.SeeOnSite:
+		default:
 			failed = append(failed, f.Record())
 		}
 	}

@@ -72,8 +72,8 @@ func (s *System) Balance(designs []Design, least float64) (Balancing, error) {
 	return r, nil
 }
 
-// Apply returns a copy of the network with the balancing valves in it; for a system
-// see [System.Apply].
+// Apply returns a copy of the network with the balancing valves in it, those left out
+// whose branch the network has not; for a system see [System.Apply], which refuses them.
 func (b Balancing) Apply(n Network) Network {
 	n = n.Clone()
 	for _, c := range b.Circuits {
