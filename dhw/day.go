@@ -464,7 +464,7 @@ func (s *daySimulation) serve(want, most float64) float64 {
 // probabilities of water having moved on by k nodes in s.moved.
 func (s *daySimulation) leaving(a float64) (heat, outlet float64) {
 	var prob, tail float64 // of k, of more than k; one exponential serves both: the fast one unless too much would cancel
-	if a > 0.01 { // and at most MaxNodes
+	if a > 0.01 {          // and at most MaxNodes
 		prob = numeric.Exp(-a)
 		tail = 1 - prob
 	} else {
