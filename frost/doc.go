@@ -65,7 +65,8 @@
 // freezes first. A simplification that is safe for one term is unsafe for
 // another, so each is bounded on its own side: the earliest ice anywhere, the
 // latest opening with tolerance and lag, the slowest emptying with part of the
-// lift. [Night.Worst] looks for the worst hour of a weather series,
+// lift. [Nights] does so for several lines and follows the cold that they share
+// once, [Night.Worst] looks for the worst hour of a weather series,
 // [Night.Remedies] for what would help most. [Arrangement.Findings] judges where
 // the valves stand, [Night.Instead] compares the ways to do without them.
 //
