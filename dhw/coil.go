@@ -37,7 +37,8 @@ func (c Coil) Effectiveness() (float64, error) {
 
 // Heater returns the coil as a [Heater] for store temperatures from 0 °C to
 // the primary inlet, where the power vanishes: P = ε (m cp) (inlet - store).
-// Outside the guards it returns nil and a [hydronics.RangeError].
+// Outside the guards, those of a Heater among them, it returns nil and a
+// [hydronics.RangeError].
 //
 // Source: definition of the effectiveness; see [Effectiveness].
 func (c Coil) Heater() (Heater, error) {
@@ -45,7 +46,11 @@ func (c Coil) Heater() (Heater, error) {
 	if err != nil {
 		return nil, err
 	}
-	return Heater{{0, e * c.CapacityRate * c.Inlet}, {c.Inlet, 0}}, nil
+	h := Heater{{0, e * c.CapacityRate * c.Inlet}, {c.Inlet, 0}}
+	if err := h.check("dhw.Coil.Heater"); err != nil {
+		return nil, err
+	}
+	return h, nil
 }
 
 // Arrangement of the two streams of a heat exchanger.
