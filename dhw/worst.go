@@ -37,15 +37,18 @@ func (r *DayResult) worse(than *DayResult) bool {
 	if r.Never != than.Never {
 		return than.Never
 	}
-	if a, b := r.missing(), than.missing(); a != b {
+	if a, b := r.Missing(), than.Missing(); a != b {
 		return a > b
 	}
 	return r.LowestOutlet < than.LowestOutlet
 }
 
-// missing is Unmet, without what the sums leave behind in rounding.
-func (r *DayResult) missing() float64 {
-	if r.Unmet <= 1e-9*r.Demanded {
+// Missing returns Unmet in J without what the sums leave behind in rounding: 0 where
+// no tap ran cold, or less than a billionth of the day's heat is missing.
+//
+// Source: definition, the heat that is wanted less the heat that is given.
+func (r *DayResult) Missing() float64 {
+	if r.Never || r.Unmet <= 1e-9*r.Demanded {
 		return 0
 	}
 	return r.Unmet

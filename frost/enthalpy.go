@@ -123,9 +123,6 @@ func allocate(water, cells int, memory *workspace) *resolver {
 	if n > len(memory.branches) {
 		memory.numbers, memory.branches = make([]float64, 27*n), make([]int8, n)
 	}
-	if memory.states == nil {
-		memory.states = make([]State, 0, 32)
-	}
 	block := memory.numbers[:27*n]
 	clear(block)
 	clear(memory.branches)

@@ -137,8 +137,8 @@ func volume(rule string, v float64, source hydronics.Source) hydronics.Finding {
 // [Standing.Tolerance] states it.
 const resolvedWithin = 0.014
 
-// A doubted is a night as it cools with each of the doubts about the cold, followed
-// when it is first asked for.
+// A doubted is a night as it cools with each of the doubts about the cold, one after
+// the other, followed when it is first asked for.
 type doubted struct {
 	night    Night
 	doubts   Doubts
@@ -148,30 +148,33 @@ type doubted struct {
 
 // cool returns how the water cools with a doubt.
 func (d *doubted) cool(doubt int) (*cooldowns, error) {
-	for ; d.followed <= doubt; d.followed++ {
-		n := d.night
-		conductivity, surface := 1.0, 1.0
-		switch d.followed {
-		case 0:
-			n.Weather = warmer(n.Weather, -d.doubts.Air)
-		case 1:
-			conductivity += d.doubts.Conductivity
-		default:
-			surface += d.doubts.Surface
-		}
-		if d.followed > 0 {
-			n.Section = n.Section.scaled(conductivity, surface)
-			n.Fittings = slices.Clone(n.Fittings)
-			for i := range n.Fittings {
-				n.Fittings[i] = n.Fittings[i].scaled(conductivity, surface)
-			}
-		}
-		var err error
-		if d.with[d.followed], err = n.cool(false); err != nil {
-			return nil, err
-		}
+	if doubt < d.followed {
+		return &d.with[doubt], nil
 	}
+	n := d.night
+	switch doubt {
+	case 0:
+		n.Weather = warmer(n.Weather, -d.doubts.Air)
+	case 1:
+		n.scale(1+d.doubts.Conductivity, 1)
+	default:
+		n.scale(1, 1+d.doubts.Surface)
+	}
+	var err error
+	if d.with[doubt], err = n.cool(false); err != nil {
+		return nil, err
+	}
+	d.followed = doubt + 1
 	return &d.with[doubt], nil
+}
+
+// scale is [Section.scaled] for the tube and its fittings.
+func (n *Night) scale(conductivity, surface float64) {
+	n.Section = n.Section.scaled(conductivity, surface)
+	n.Fittings = slices.Clone(n.Fittings)
+	for i := range n.Fittings {
+		n.Fittings[i] = n.Fittings[i].scaled(conductivity, surface)
+	}
 }
 
 // doubt returns the uncertainty of what is measured on the outcome.

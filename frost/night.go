@@ -297,10 +297,7 @@ func (n *Night) from(steady []float64, keep bool) (cooldown, error) {
 			return cooldown{}, err
 		}
 		c.coldest = min(c.coldest, conducting.coldest())
-		var mean, middle Time
-		if i == 0 {
-			middle = conducting.when(func(s State) float64 { return target - s.Centre }, false)
-		}
+		middle := conducting.when(func(s State) float64 { return target - s.Centre }, false)
 		s.Mixed = true // from here on the states of a conducting history that is forgotten are lost
 		mixed, err := s.from(flow)
 		if err != nil {
@@ -318,7 +315,7 @@ func (n *Night) from(steady []float64, keep bool) (cooldown, error) {
 		if keep {
 			c.kept = &histories{conducting, mixed}
 		}
-		if mean = mixed.MeanTime(target); target > 0 && !mean.Never && !middle.Never {
+		if mean := mixed.MeanTime(target); target > 0 && !mean.Never && !middle.Never {
 			c.opening = Time{Seconds: max(mean.Seconds, middle.Seconds) + n.Setting.Lag}
 		}
 	}

@@ -243,7 +243,8 @@ func (s Standing) run(r *resolver) (History, error) {
 	if s.forget {
 		h.States = s.memory.states[:0]
 		defer func() { s.memory.states = h.States }()
-	} else {
+	}
+	if h.States == nil {
 		h.States = make([]State, 0, 32)
 	}
 	before := r.content()

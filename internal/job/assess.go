@@ -9,8 +9,11 @@ import (
 // Assess judges an installation. The error reports a job that cannot be used:
 // [Faults] with paths, or the range errors of the calculations, joined. A
 // requirement that fails is a finding and no error.
-func Assess(j *Job) (*Sheet, error) {
-	s, err := new(Series).Assess(j)
+func Assess(j *Job) (*Sheet, error) { return assess(j, nil) }
+
+// assess is Assess with the nights that were followed before; nil keeps none.
+func assess(j *Job, known nights) (*Sheet, error) {
+	s, err := new(Series).assess(j, known)
 	if err != nil {
 		return nil, err
 	}
@@ -29,7 +32,7 @@ type Series struct {
 // [Sheet.Failed] have.
 func (r *Series) Assess(j *Job) (*Sheet, error) { return r.assess(j, nil) }
 
-// assess is Assess with the nights that were followed before; nil keeps none.
+// assess is Assess with the nights that were followed before.
 func (r *Series) assess(j *Job, known nights) (*Sheet, error) {
 	p, s := &r.plant, &r.sheet
 	if err := p.resolve(j); err != nil {

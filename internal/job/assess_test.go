@@ -321,11 +321,11 @@ func TestEachSlipIsFound(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			j := load(t, c.job)
-			s, err := new(Series).assess(j, known)
+			s, err := assess(j, known)
 			require.NoError(t, err)
 			require.Zero(t, s.Count(hydronics.NotMet))
 			c.slip(j)
-			s, err = new(Series).assess(j, known)
+			s, err = assess(j, known)
 			require.NoError(t, err)
 			assert.Equal(t, hydronics.NotMet, verdict(t, s, c.rule))
 		})

@@ -69,7 +69,7 @@ func (p *plant) exposeAll() error {
 		// than a few kinds: a file with thousands is not searched for them.
 		alike := -1
 		for k := max(0, i-50); k < i && alike < 0; k++ {
-			if b := &p.pieces[k]; b.outdoors && b.tube == q.tube && b.insulation == q.insulation {
+			if b := &p.pieces[k]; b.outdoors && b.tube.Designation == q.tube.Designation && b.insulation == q.insulation {
 				alike = k
 			}
 		}

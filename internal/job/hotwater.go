@@ -129,13 +129,10 @@ func (p *plant) judgeDay(s *Sheet, c *Cylinder, store *dhw.Cylinder, line *HotLi
 	if err != nil {
 		return err
 	}
-	if r.Never || r.Unmet <= 1e-9*r.Demanded {
-		r.Unmet = 0 // what the sums leave behind in rounding
-	}
-	line.Profile, line.Unmet, line.LowestOutlet, line.Starts = c.Demand.Profile, r.Unmet, Number(r.LowestOutlet), r.Starts
+	line.Profile, line.Unmet, line.LowestOutlet, line.Starts = c.Demand.Profile, r.Missing(), Number(r.LowestOutlet), r.Starts
 	s.add(HotWater, groupDemand, hydronics.Finding{
 		Rule: "every draw-off of the day gets its heat, load profile " + c.Demand.Profile, Subject: "cylinder", Danger: "the tap runs cold",
-		Quantity: "heat that is missing in the worst day", Unit: "J", Bound: hydronics.AtMost, Value: r.Unmet, Limit: 0, Source: day.Profile.Source,
+		Quantity: "heat that is missing in the worst day", Unit: "J", Bound: hydronics.AtMost, Value: line.Unmet, Limit: 0, Source: day.Profile.Source,
 	}.Judge())
 	return nil
 }

@@ -195,6 +195,11 @@ type identity struct {
 	number int    // the same for all rules of one id
 }
 
+func identityOf(id string, number int) identity {
+	id, each := strings.CutSuffix(id, "*")
+	return identity{id, each, number}
+}
+
 // identities are the ids by rule.
 var identities = func() map[string]identity {
 	ids := make(map[string]identity, len(requirements))
@@ -203,8 +208,7 @@ var identities = func() map[string]identity {
 		if _, known := numbers[r.id]; !known {
 			numbers[r.id] = len(numbers)
 		}
-		id, each := strings.CutSuffix(r.id, "*")
-		ids[r.rule] = identity{id, each, numbers[r.id]}
+		ids[r.rule] = identityOf(r.id, numbers[r.id])
 	}
 	return ids
 }()
@@ -228,11 +232,8 @@ var bookKeys = map[dhw.Rulebook]string{
 	dhw.WaterRegulations1999: "water-regulations", dhw.HSEL8: "l8", dhw.ApprovedDocumentG: "g3", dhw.W551: "w551",
 }
 
-// identify gives every finding its id, if they have none yet.
+// identify gives every finding its id.
 func (s *Sheet) identify() {
-	if len(s.Findings) == 0 || s.Findings[0].ID != "" {
-		return
-	}
 	said := make([]bool, len(requirements)+len(beginnings)+1) // by the number of an id
 	for i := range s.Findings {
 		f := &s.Findings[i]
@@ -253,12 +254,11 @@ func idOf(f *Finding) (id string, number int) {
 	known, ok := identities[f.Rule]
 	for i := range beginnings {
 		if !ok && strings.HasPrefix(f.Rule, beginnings[i].words) {
-			known, ok = identity{id: beginnings[i].id, number: len(requirements) + i}, true
-			known.id, known.each = strings.CutSuffix(known.id, "*")
+			known, ok = identityOf(beginnings[i].id, len(requirements)+i), true
 		}
 	}
 	if !ok {
-		known = identity{unnamed + string(appendKey(nil, f.Rule)) + "/", true, len(requirements) + len(beginnings)}
+		known = identityOf(unnamed+string(appendKey(nil, f.Rule))+"/*", len(requirements)+len(beginnings))
 	}
 	var room [96]byte
 	b := append(append(append(room[:0], partKeys[f.Part]...), '/'), known.id...)

@@ -76,9 +76,8 @@ func TestEveryRequirementHasAnIDOfItsOwn(t *testing.T) {
 	known := nights{}
 	seen := map[string]bool{}
 	for name, j := range installations(t) {
-		s, err := new(Series).assess(j, known)
+		s, err := assess(j, known)
 		require.NoError(t, err, name)
-		s.identify()
 		checkIDs(t, s)
 		for i := range s.Findings {
 			seen[s.Findings[i].Rule] = true

@@ -46,7 +46,7 @@ type trial struct {
 // No remedy raises a relief setting, lowers a temperature that hygiene asks for or
 // removes a protection; parts that exist already are left alone.
 func Remedies(j *Job, s *Sheet) (*Job, *Sheet) {
-	failed := s.failed()
+	failed := s.failedIDs()
 	known := nights{}
 	all := clone(j)
 	found := false
@@ -68,7 +68,7 @@ func Remedies(j *Job, s *Sheet) (*Job, *Sheet) {
 	if !found {
 		return nil, nil
 	}
-	together, err := new(Series).assess(all, known)
+	together, err := assess(all, known)
 	if err != nil {
 		return nil, nil
 	}
@@ -80,7 +80,7 @@ func Remedies(j *Job, s *Sheet) (*Job, *Sheet) {
 			if f.Verdict != hydronics.NotMet {
 				continue
 			}
-			t, after := best(all, trials(all, together, f), together.failed(), f, known)
+			t, after := best(all, trials(all, together, f), together.failedIDs(), f, known)
 			if t == nil {
 				continue
 			}
@@ -99,7 +99,6 @@ func Remedies(j *Job, s *Sheet) (*Job, *Sheet) {
 	}
 	left := together.Count(hydronics.NotMet)
 	s.AfterRemedies = &left
-	together.identify()
 	return all, together
 }
 
@@ -140,11 +139,11 @@ func (t *trial) works(j *Job, failed map[string]bool, id string, known nights) *
 	if !keepsProtection(j, changed) {
 		return nil
 	}
-	s, err := new(Series).assess(changed, known)
+	s, err := assess(changed, known)
 	if err != nil {
 		return nil // the change leads out of what can be calculated
 	}
-	for now := range s.failed() {
+	for now := range s.failedIDs() {
 		if now == id || !failed[now] {
 			return nil
 		}
@@ -152,12 +151,11 @@ func (t *trial) works(j *Job, failed map[string]bool, id string, known nights) *
 	return s
 }
 
-// failed are the ids of the requirements that are not met.
-func (s *Sheet) failed() map[string]bool {
+// failedIDs are the ids of the requirements that are not met.
+func (s *Sheet) failedIDs() map[string]bool {
 	failed := map[string]bool{}
 	for i := range s.Findings {
 		if s.Findings[i].Verdict == hydronics.NotMet {
-			s.identify()
 			failed[s.Findings[i].ID] = true
 		}
 	}

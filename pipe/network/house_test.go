@@ -40,13 +40,20 @@ func newHouse(tb testing.TB, p fluid.Properties) house {
 	return h
 }
 
-func TestBalance(t *testing.T) {
+// balancedHouse is the house with its bypass shut, prepared, and what balances it.
+func balancedHouse(t *testing.T) (house, *network.System, network.Balancing) {
+	t.Helper()
 	h := newHouse(t, liquid(t, 32))
 	h.Branches[h.bypass].Shut = true
 	s, err := h.Prepare()
 	require.NoError(t, err)
 	b, err := s.Balance(h.designs, 3000)
 	require.NoError(t, err)
+	return h, s, b
+}
+
+func TestBalance(t *testing.T) {
+	h, s, b := balancedHouse(t)
 	for i, c := range b.Circuits {
 		assert.GreaterOrEqual(t, c.Surplus, b.Circuits[b.Index].Surplus)
 		assert.InDelta(t, c.Available-c.Required, c.Surplus, 1e-9)
@@ -90,12 +97,7 @@ func TestBalance(t *testing.T) {
 // What is changed in a prepared system gives to the last bit what a network that
 // is so from the beginning gives, whatever was solved in between.
 func TestPreparedAsFromTheBeginning(t *testing.T) {
-	h := newHouse(t, liquid(t, 32))
-	h.Branches[h.bypass].Shut = true
-	s, err := h.Prepare()
-	require.NoError(t, err)
-	b, err := s.Balance(h.designs, 3000)
-	require.NoError(t, err)
+	h, s, b := balancedHouse(t)
 	require.NoError(t, s.Apply(b))
 	anew := b.Apply(h.Network)
 	for _, c := range []struct {
